@@ -1,0 +1,322 @@
+// Package advice is the one door to the domain: a record and a day in,
+// everything a screen, label, calendar or script shows out.
+//
+// The views below cross the border to the phone app as JSON; cmd/dev writes
+// their TypeScript twins. They hold codes and numbers, never sentences: the
+// words stand in pwa/src/strings.ts.
+package advice
+
+// TodayView is the first screen: all bins by urgency and what waits.
+type TodayView struct {
+	Day     string    `json:"day"`
+	Home    string    `json:"home"` // household's name
+	Mass    string    `json:"mass"` // "g" or "oz"
+	Temp    string    `json:"temp"` // "C" or "F"
+	Bins    []BinView `json:"bins"`
+	Bowls   []Bowl    `json:"bowls"`
+	Freezer int64     `json:"freezer"` // g
+	Jobs    []Job     `json:"jobs"`
+	Asides  int       `json:"asides"`  // entries that need attention
+	Unread  int       `json:"unread"`  // entries that need a newer app
+	Members []Person  `json:"members"` // who can be said to have fed
+}
+
+// Person is a member as the screens name one.
+type Person struct {
+	ID    string `json:"id"`
+	Name  string `json:"name"`
+	Child bool   `json:"child,omitempty"`
+}
+
+// BinView is one bin on Today.
+type BinView struct {
+	ID     string      `json:"id"`
+	Name   string      `json:"name"`
+	Tray   string      `json:"tray"`  // id of the tray that takes food today
+	Stack  []TierView  `json:"stack"` // from the top down
+	Ration RationView  `json:"ration"`
+	Double *DoubleView `json:"double,omitempty"`
+}
+
+// TierView is one tray of a stack, for its drawing and its list.
+type TierView struct {
+	ID         string    `json:"id"`
+	Name       string    `json:"name"`
+	Code       string    `json:"code"`
+	Stage      string    `json:"stage"`
+	StageDay   int       `json:"stageDay"` // days in this stage, first day is 1
+	WidthMM    int64     `json:"widthMM"`
+	HeightMM   int64     `json:"heightMM"`
+	BeddingMM  int64     `json:"beddingMM"`
+	CastingsMM int64     `json:"castingsMM"`
+	Scraps     []Portion `json:"scraps"`
+	Worms      Span      `json:"worms"` // g
+	Takes      bool      `json:"takes"` // takes food today
+}
+
+// Portion is what is left of one feeding.
+type Portion struct {
+	Feeding string `json:"feeding"`
+	Day     string `json:"day"`
+	Spot    string `json:"spot,omitempty"`
+	Fed     int64  `json:"fed"`  // g
+	Left    int64  `json:"left"` // g, soft part
+}
+
+// Span is a quantity with its likely range (8 times of 10).
+type Span struct {
+	Mid  int64 `json:"mid"`
+	Low  int64 `json:"low"`
+	High int64 `json:"high"`
+}
+
+// The answers a ration can give; there is always one with grams.
+const (
+	AnswerAll       = "all"       // all of it here
+	AnswerPart      = "part"      // part of it here
+	AnswerElsewhere = "elsewhere" // another tray or bin
+	AnswerFreeze    = "freeze"
+	AnswerCover     = "cover" // cover and wait
+	AnswerWaste     = "waste" // out with the household waste
+)
+
+// How sure a number is; it decides the line below the numeral.
+const (
+	SureWeighed = "weighed"
+	SureLearned = "learned"
+	SureGuess   = "guess" // a first guess, from the handbook
+	SureTrial   = "trial" // stepped up after two clean looks
+)
+
+// RationView is what may go in today, and why.
+type RationView struct {
+	Grams    int64    `json:"grams"`  // rounded for people
+	Likely   Span     `json:"likely"` // g
+	Answer   string   `json:"answer"`
+	Sure     string   `json:"sure"`
+	Reasons  []Reason `json:"reasons"`
+	Binds    string   `json:"binds"`          // worms, surface, warmth, kitchen, leftovers, settling, resting, days
+	Move     string   `json:"move,omitempty"` // cheapest next move, a code
+	Rule     RuleView `json:"rule"`           // rule of thumb beside it
+	Promise  *Promise `json:"promise,omitempty"`
+	Hold     *Hold    `json:"hold,omitempty"`
+	Vessel   string   `json:"vessel,omitempty"`  // household's vessel nearest to it
+	Vessels  int64    `json:"vessels,omitempty"` // how many of it, in quarters
+	Feeds    int64    `json:"feeds"`             // g already fed to this bin today
+	NextDay  string   `json:"nextDay"`           // day of the next meal this ration reaches to
+	BedTemp  int64    `json:"bedTemp"`           // 0.1 °C used
+	BedSeen  bool     `json:"bedSeen"`           // a reading, not the season
+	BeddingG int64    `json:"beddingG"`          // dry bedding to go with it
+	Spot     string   `json:"spot,omitempty"`    // where it was fed longest ago
+}
+
+// Reason is one row of the ledger under a ration. Rows are read in order: a row
+// with an operator applies to the running value, a row marked Sum states it. The
+// last row is the result. Values are thousandths of Unit, so that the ledger
+// sums exactly, rounding included.
+type Reason struct {
+	Code  string `json:"code"`         // what the row is; words in strings.ts
+	Op    string `json:"op,omitempty"` // "", "×", "−", "+", "≤" (cap), "≈" (rounded)
+	Milli int64  `json:"milli"`        // value in thousandths of Unit
+	Unit  string `json:"unit"`         // "g", "per day", "d", "°C"
+	Sum   bool   `json:"sum,omitempty"`
+	Day   string `json:"day,omitempty"`  // a day the words may name
+	From  int64  `json:"from,omitempty"` // lower end the words may name, g
+	To    int64  `json:"to,omitempty"`   // upper end the words may name, g
+}
+
+// RuleView is the rule of thumb for the same worms and days, in g.
+type RuleView struct {
+	Low  int64 `json:"low"`
+	High int64 `json:"high"`
+}
+
+// Promise says when the meal should be gone, and can be wrong.
+type Promise struct {
+	Day   string `json:"day"`
+	First string `json:"first"` // span over 8 of 10
+	Last  string `json:"last"`
+	Kept  int    `json:"kept"` // of past promises
+	Of    int    `json:"of"`
+}
+
+// Hold stops feeding here: a cause, a release and an end.
+type Hold struct {
+	Cause string `json:"cause"`           // code
+	Until string `json:"until"`           // release, a code
+	End   string `json:"end"`             // day by which it ends or changes
+	Entry string `json:"entry,omitempty"` // entity that shows it
+}
+
+// DoubleView tells of two feedings of one bin that did not know of each other.
+type DoubleView struct {
+	Bin      string     `json:"bin"`
+	Feedings []FeedLine `json:"feedings"`
+	Grams    int64      `json:"grams"`
+}
+
+// FeedLine is one feeding in a list.
+type FeedLine struct {
+	ID     string     `json:"id"`
+	Bin    string     `json:"bin"`
+	Tray   string     `json:"tray"`
+	Day    string     `json:"day"`
+	At     string     `json:"at"`
+	Grams  int64      `json:"grams"`
+	How    string     `json:"how"`
+	Spot   string     `json:"spot,omitempty"`
+	Items  []ItemView `json:"items"`
+	Who    string     `json:"who"` // name of who fed
+	Guest  bool       `json:"guest,omitempty"`
+	Logger string     `json:"logger,omitempty"` // name of whose phone logged it, if another's
+	Mine   bool       `json:"mine,omitempty"`   // logged on this phone
+}
+
+// ItemView is one scrap in a list.
+type ItemView struct {
+	Scrap  string `json:"scrap"`
+	Name   string `json:"name"`
+	Class  string `json:"class,omitempty"`
+	Grams  int64  `json:"grams"`
+	Cut    bool   `json:"cut,omitempty"`
+	Frozen bool   `json:"frozen,omitempty"`
+}
+
+// Bowl is a bowl that waits, with the split the advice would make.
+type Bowl struct {
+	ID    string     `json:"id"`
+	Name  string     `json:"name"`
+	Grams int64      `json:"grams"` // left in it
+	How   string     `json:"how"`
+	Items []ItemView `json:"items"`
+	Who   string     `json:"who"`
+	At    string     `json:"at"`
+	Split []Share    `json:"split"`
+}
+
+// Share is one part of a bowl's suggested split, from the top down.
+type Share struct {
+	To    string `json:"to"` // "tray", "freezer" or "waste"
+	Bin   string `json:"bin,omitempty"`
+	Tray  string `json:"tray,omitempty"`
+	Name  string `json:"name,omitempty"`
+	Grams int64  `json:"grams"`
+}
+
+// Job is something due.
+type Job struct {
+	Kind string `json:"kind"` // "look", "bed-next", "rest", …
+	Bin  string `json:"bin"`
+	Tray string `json:"tray,omitempty"`
+	Name string `json:"name"`
+	Days int    `json:"days,omitempty"`
+	Day  string `json:"day,omitempty"`
+}
+
+// TrayView is what a scan opens.
+type TrayView struct {
+	Found   string      `json:"found"` // "tray", "removed", "foreign" (well-formed, not ours), "malformed"
+	Why     string      `json:"why,omitempty"`
+	Code    string      `json:"code,omitempty"`
+	ID      string      `json:"id,omitempty"`
+	Name    string      `json:"name,omitempty"`
+	Bin     string      `json:"bin,omitempty"`
+	BinName string      `json:"binName,omitempty"`
+	Day     string      `json:"day"`
+	Mass    string      `json:"mass"`
+	Temp    string      `json:"temp"`
+	Tier    *TierView   `json:"tier,omitempty"`
+	Stack   []TierView  `json:"stack"`
+	Ration  *RationView `json:"ration,omitempty"`
+	Bowls   []Bowl      `json:"bowls"`
+	Feeds   []FeedLine  `json:"feeds"` // newest first, at most 8
+	Spots   []SpotView  `json:"spots"` // the nine places
+	Double  *DoubleView `json:"double,omitempty"`
+	Other   []Share     `json:"other"` // where the rest of a bowl could go
+	Members []Person    `json:"members"`
+	Ask     *Ask        `json:"ask,omitempty"`
+}
+
+// SpotView is one of the nine places of a tray.
+type SpotView struct {
+	Spot string `json:"spot"`
+	Day  string `json:"day,omitempty"` // fed last
+	Left int64  `json:"left"`          // g
+	Next bool   `json:"next,omitempty"`
+}
+
+// Ask is the one question of a visit; skipping it costs nothing.
+type Ask struct {
+	Kind string `json:"kind"` // "leftovers"
+	Tray string `json:"tray"`
+	Day  string `json:"day"` // of the meal it asks about
+}
+
+// WeighView is what the Weigh screen needs before the first key is pressed.
+type WeighView struct {
+	Mass    string       `json:"mass"`
+	Usual   []ItemView   `json:"usual"`  // the household's usual mix for 100 g
+	Often   []ScrapView  `json:"often"`  // what this household uses most
+	Scraps  []ScrapView  `json:"scraps"` // the whole catalogue
+	Vessels []VesselView `json:"vessels"`
+	Classes []string     `json:"classes"` // for "other"
+	Members []Person     `json:"members"`
+	Rations []Share      `json:"rations"` // today's, by bin
+	Bowls   []Bowl       `json:"bowls"`
+}
+
+// ScrapView is one entry of the catalogue.
+type ScrapView struct {
+	ID      string   `json:"id"`
+	Name    string   `json:"name"`
+	Group   string   `json:"group"`
+	Class   string   `json:"class"`
+	Verdict string   `json:"verdict"` // good, little, avoid, never
+	Reasons []string `json:"reasons"` // codes
+	Prep    []string `json:"prep"`    // codes
+}
+
+// VesselView is one of the household's vessels.
+type VesselView struct {
+	ID    string `json:"id"`
+	Name  string `json:"name"`
+	Grams int64  `json:"grams"`
+}
+
+// TimelineView is everything by day, newest first.
+type TimelineView struct {
+	Days []TimelineDay `json:"days"`
+	Next string        `json:"next,omitempty"` // pass as "before" to read on
+}
+
+// TimelineDay is one day of the timeline.
+type TimelineDay struct {
+	Day     string   `json:"day"`
+	Entries []Entry  `json:"entries"`
+	Double  []string `json:"double,omitempty"` // bins fed twice out of sight
+}
+
+// Entry is one thing that happened.
+type Entry struct {
+	Entity string    `json:"entity"`
+	Kind   string    `json:"kind"`
+	At     string    `json:"at"`
+	Bin    string    `json:"bin,omitempty"`
+	Tray   string    `json:"tray,omitempty"`
+	Names  []string  `json:"names"` // bin and tray names
+	Who    string    `json:"who,omitempty"`
+	Logger string    `json:"logger,omitempty"`
+	Feed   *FeedLine `json:"feed,omitempty"`
+	Grams  int64     `json:"grams,omitempty"`
+	Code   string    `json:"code,omitempty"` // what happened, e.g. leftovers found
+	Gone   bool      `json:"gone,omitempty"` // undone: shown struck, can be brought back
+	Edited bool      `json:"edited,omitempty"`
+}
+
+// SlipView answers "may this amount be a slip?" before anything is saved.
+type SlipView struct {
+	Kind  string `json:"kind"` // "", "ask" (likely a slip), "refuse"
+	Why   string `json:"why,omitempty"`
+	Grams int64  `json:"grams"`
+	Limit int64  `json:"limit"`
+}

@@ -1,0 +1,63 @@
+package journal
+
+import "trayside/internal/record"
+
+// The things a person can do. Each becomes one or more operations in one go.
+const (
+	DoFeed      = "feed"      // scraps into a tray
+	DoBowl      = "bowl"      // scraps weighed, waiting
+	DoPlace     = "place"     // a bowl into trays, the freezer, the waste
+	DoLook      = "look"      // a quick check
+	DoUndo      = "undo"      // take an entry back
+	DoRedo      = "redo"      // bring it back
+	DoEdit      = "edit"      // change fields of an entry
+	DoHousehold = "household" // name, zone, units
+	DoMember    = "member"
+	DoBin       = "bin"
+	DoTray      = "tray"
+	DoClaim     = "claim" // a label on a tray
+	DoStack     = "stack" // order of a bin's trays
+	DoBatch     = "batch" // bed a tray
+	DoStage     = "stage" // a batch reaches a stage
+	DoWorms     = "worms"
+	DoVessel    = "vessel"
+)
+
+// Intent is what a screen asks to be written down. Only the fields that belong
+// to Do are read; the rest stay zero.
+type Intent struct {
+	Do     string `json:"do"`
+	Entity string `json:"entity,omitempty"` // entry to undo, redo or edit; or the entity to change
+	At     string `json:"at,omitempty"`     // instant with offset, RFC 3339; now if empty
+	Day    string `json:"day,omitempty"`    // household's day; today if empty
+
+	Bin    string        `json:"bin,omitempty"`
+	Tray   string        `json:"tray,omitempty"`
+	Spot   string        `json:"spot,omitempty"`
+	Items  []record.Item `json:"items,omitempty"`
+	How    record.How    `json:"how,omitempty"`
+	Vessel string        `json:"vessel,omitempty"`
+	Member string        `json:"member,omitempty"` // who did it
+	Guest  string        `json:"guest,omitempty"`  // or a guest's name
+	Bowl   string        `json:"bowl,omitempty"`
+	Shares []Share       `json:"shares,omitempty"` // place
+	Note   string        `json:"note,omitempty"`
+	Sure   bool          `json:"sure,omitempty"`  // the person confirmed a likely slip
+	InBin  bool          `json:"inBin,omitempty"` // "it is already in the bin": never refused
+
+	Leftovers record.Leftovers `json:"leftovers,omitempty"`
+	Squeeze   string           `json:"squeeze,omitempty"`
+	Temp      *int64           `json:"temp,omitempty"` // 0.1 °C
+	TempOf    string           `json:"tempOf,omitempty"`
+	Smell     string           `json:"smell,omitempty"`
+
+	Set map[string]any `json:"set,omitempty"` // fields of kinds.go, for edit and for the keeper's entities
+}
+
+// Share is one part of a bowl on its way.
+type Share struct {
+	To    string `json:"to"` // "tray", "freezer" or "waste"
+	Tray  string `json:"tray,omitempty"`
+	Spot  string `json:"spot,omitempty"`
+	Grams int64  `json:"grams"`
+}
