@@ -27,6 +27,7 @@ type Household struct {
 	Discards []Discard
 	Vessels  []Vessel
 	Claims   []LabelClaim
+	Undone   Undone     // entries taken back: shown struck, counted nowhere
 	Unread   int        // entries of kinds or fields that this version does not know
 	Aside    []Aside    // fields that are not valid for their kind
 	Asks     []Question // two entries claim what only one can have
@@ -222,7 +223,13 @@ type Feeding struct {
 	Logger string // member whose phone logged it
 	Device string // phone that logged it
 	Bowl   string // bowl it came from, "" if none
+	Vessel string // vessel it was measured with, "" if none
+	// Knew names the feedings of the same bin, of this day and the day before,
+	// that the phone showed when this one was written. Two feedings from two
+	// devices that do not know of each other happened out of sight.
+	Knew   []string
 	Stamp  int64  // stamp of the writing, ms
+	Edited bool   // something was changed after the writing
 	At     string // instant with offset, RFC 3339
 	Day    Day
 	Note   string
@@ -259,7 +266,10 @@ type Look struct {
 	Temp      *units.DeciCelsius
 	TempOf    string // "bed" or "room"
 	Smell     string // "", "earthy", "none", "sour", "ammonia", "rot"
+	Note      string
 	Who       Who
+	Logger    string // member whose phone logged it
+	Edited    bool
 	At        string
 	Day       Day
 }
@@ -272,9 +282,10 @@ type Bowl struct {
 	Items []Item
 	How   How
 	Who   Who
-	At    string
-	Day   Day
-	Gone  bool
+	// Logger is the member whose phone logged it.
+	Logger string
+	At     string
+	Day    Day
 }
 
 // Freezing is scraps put into the freezer, or taken out when Grams are negative.
@@ -307,6 +318,16 @@ type LabelClaim struct {
 	Code string
 	Tray string
 	Day  Day
+}
+
+// Undone holds the entries that somebody took back.
+type Undone struct {
+	Feedings []Feeding
+	Looks    []Look
+	Bowls    []Bowl
+	Worms    []WormEvent
+	Freezer  []Freezing
+	Discards []Discard
 }
 
 // Aside is one field that is not valid for its kind and was left out of the record.
