@@ -8,80 +8,84 @@
 //   <join-screen>   /join        <household-screen> /household
 
 import type {
-  HouseholdView, Intent, SlipView, TimelineView, TodayView, TrayView, WeighView,
+	HouseholdView,
+	Intent,
+	SlipView,
+	TimelineView,
+	TodayView,
+	TrayView,
+	WeighView,
 } from "./types.gen.ts";
 
 /** The view each screen name gives. */
 export interface Views {
-  today: TodayView;
-  tray: TrayView; // arg: label code as typed, or a tray's id
-  weigh: WeighView;
-  timeline: TimelineView; // before: TimelineView.next
-  household: HouseholdView;
+	today: TodayView;
+	tray: TrayView; // arg: label code as typed, or a tray's id
+	weigh: WeighView;
+	timeline: TimelineView; // before: TimelineView.next
+	household: HouseholdView;
 }
 
 export type ScreenName = keyof Views;
 
 export interface ViewArgs {
-  arg?: string;
-  before?: string;
+	arg?: string;
+	before?: string;
 }
 
 /** A view and how old it is: `from` is null for a live one, else the instant
  * (ms) it was worked out, because the engine is still starting. */
 export interface Shown<T> {
-  data: T;
-  from: number | null;
+	data: T;
+	from: number | null;
 }
 
 /** Why an entry was not saved. Nothing that was typed may be cleared. */
 export type RecordFault =
-  | { kind: "slip"; slip: SlipView } // ask; save again with intent.sure or intent.inBin
-  | { kind: "refused"; code: string; field: string; detail: string }
-  | { kind: "full" } // the phone's storage is full
-  | { kind: "locked" } // an older app over newer storage: read only
-  | { kind: "broken"; detail: string }; // storage or engine failed
+	| { kind: "slip"; slip: SlipView } // ask; save again with intent.sure or intent.inBin
+	| { kind: "refused"; code: string; field: string; detail: string }
+	| { kind: "full" } // the phone's storage is full
+	| { kind: "locked" } // an older app over newer storage: read only
+	| { kind: "broken"; detail: string }; // storage or engine failed
 
 /** `ok` means durable on this phone: only then may a screen say "saved". */
-export type Recorded =
-  | { ok: true; entity: string }
-  | { ok: false; fault: RecordFault };
+export type Recorded = { ok: true; entity: string } | { ok: false; fault: RecordFault };
 
 /** What the address gave the screen. */
 export interface ScreenArgs {
-  arg: string; // CODE of /t/CODE, else ""
-  query: URLSearchParams;
+	arg: string; // CODE of /t/CODE, else ""
+	query: URLSearchParams;
 }
 
 export interface App {
-  /** The screen's view; a remembered one at once while the engine starts.
-   * Rejects only when there is neither. */
-  view<S extends ScreenName>(screen: S, args?: ViewArgs): Promise<Shown<Views[S]>>;
+	/** The screen's view; a remembered one at once while the engine starts.
+	 * Rejects only when there is neither. */
+	view<S extends ScreenName>(screen: S, args?: ViewArgs): Promise<Shown<Views[S]>>;
 
-  /** Writes an entry. `at` and `day` are filled in when left out. */
-  record(intent: Intent): Promise<Recorded>;
+	/** Writes an entry. `at` and `day` are filled in when left out. */
+	record(intent: Intent): Promise<Recorded>;
 
-  /** Opens a path of the app, e.g. `/t/ABCD-2345` or `/weigh?tray=…`. */
-  go(path: string): void;
+	/** Opens a path of the app, e.g. `/t/ABCD-2345` or `/weigh?tray=…`. */
+	go(path: string): void;
 
-  /** Calls `run` whenever a view may have changed; returns the unsubscriber. */
-  onChange(run: () => void): () => void;
+	/** Calls `run` whenever a view may have changed; returns the unsubscriber. */
+	onChange(run: () => void): () => void;
 
-  /** Speaks a sentence in the polite live region, e.g. "Saved". */
-  say(sentence: string): void;
+	/** Speaks a sentence in the polite live region, e.g. "Saved". */
+	say(sentence: string): void;
 
-  /** Half-typed forms, kept across updates, reloads and crashes. The value is
-   * anything structured clone takes. Save on every input event. */
-  draft(key: string): Promise<unknown>;
-  keepDraft(key: string, value: unknown): void;
-  dropDraft(key: string): Promise<void>;
+	/** Half-typed forms, kept across updates, reloads and crashes. The value is
+	 * anything structured clone takes. Save on every input event. */
+	draft(key: string): Promise<unknown>;
+	keepDraft(key: string, value: unknown): void;
+	dropDraft(key: string): Promise<void>;
 
-  /** Now in ms, set right by the server's clock where this session knows it. */
-  now(): number;
+	/** Now in ms, set right by the server's clock where this session knows it. */
+	now(): number;
 
-  /** The household's day of now (or of the given ms), e.g. "2026-11-25". */
-  day(ms?: number): string;
+	/** The household's day of now (or of the given ms), e.g. "2026-11-25". */
+	day(ms?: number): string;
 
-  /** This phone's member and role; member is "" before joining. */
-  me(): { member: string; role: "" | "keeper" | "feeder" | "viewer"; device: string };
+	/** This phone's member and role; member is "" before joining. */
+	me(): { member: string; role: "" | "keeper" | "feeder" | "viewer"; device: string };
 }

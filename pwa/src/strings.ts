@@ -5,21 +5,22 @@
 // units; codes from the engine are looked up here and nowhere else. Each area
 // of the app has its own block; add yours beside the others.
 
-const n = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
+const n = (count: number, one: string, many: string): string =>
+	`${count} ${count === 1 ? one : many}`;
 
 const app = {
-  name: "Trayside",
-  places: "Places",
-  today: "Today",
-  weigh: "Weigh",
-  timeline: "Timeline",
-  household: "Household",
-  join: "Join",
-  tray: "Tray",
+	name: "Trayside",
+	places: "Places",
+	today: "Today",
+	weigh: "Weigh",
+	timeline: "Timeline",
+	household: "Household",
+	join: "Join",
+	tray: "Tray",
 } as const;
 
 const sync = {
-  waiting: (count: number) => `${n(count, "entry waits", "entries wait")} on this phone`,
+	waiting: (count: number) => `${n(count, "entry waits", "entries wait")} on this phone`,
 } as const;
 
 export const text = { app, sync } as const;
