@@ -1,0 +1,149 @@
+// How numbers, weights, temperatures, days and times are written. Values come
+// as the engine's integers (g, mm, 0.1 °C, thousandths) and are rounded here,
+// once, half away from zero, as kitchen scales do.
+
+/** How the household reads weights: grams, or pounds and ounces. */
+export type Mass = "g" | "oz";
+/** How the household reads temperatures. */
+export type Temp = "C" | "F";
+
+/** A number and its unit apart, because a numeral sets them in two sizes. */
+export interface Written {
+	value: string;
+	unit: string;
+}
+
+// 1 oz (avoirdupois) = 28.349523125 g exactly (international yard and pound
+// agreement, 1959; NIST Handbook 44, appendix C).
+const GRAMS_PER_OUNCE = 28.349523125;
+const OUNCES_PER_POUND = 16;
+// A space that doesn't break, so that a number never loses its unit.
+const SPACE = "\u00a0";
+
+/** The words are English, so only an English locale of the browser counts. */
+const locale: string =
+	globalThis.navigator?.languages?.find((l) => l.startsWith("en")) ?? "en-GB";
+
+const numberFormats = new Map<number, Intl.NumberFormat>();
+
+function numberFormat(places: number): Intl.NumberFormat {
+	let found = numberFormats.get(places);
+	if (!found) {
+		found = new Intl.NumberFormat(locale, { maximumFractionDigits: places });
+		numberFormats.set(places, found);
+	}
+	return found;
+}
+
+/** Rounds half away from zero, and never gives −0. */
+export function round(x: number): number {
+	return Math.sign(x) * Math.round(Math.abs(x)) || 0;
+}
+
+/** Writes a number with at most `places` decimals and a true minus sign. */
+export function number(x: number, places = 0): string {
+	const scale = 10 ** places;
+	return numberFormat(places)
+		.format(round(x * scale) / scale)
+		.replace("-", "−");
+}
+
+/** Writes a mass: whole grams up to 10 kg, or ounces in tenths. Pounds and
+ * ounces are split after rounding, so that "16.0 oz" never appears. */
+export function massParts(grams: number, mass: Mass): Written {
+	if (mass === "g") {
+		return Math.abs(grams) < 10000
+			? { value: number(grams), unit: "g" }
+			: { value: number(grams / 1000, 1), unit: "kg" };
+	}
+	const tenths = round((Math.abs(grams) * 10) / GRAMS_PER_OUNCE);
+	const pounds = Math.floor(tenths / (OUNCES_PER_POUND * 10));
+	const ounces = number((tenths % (OUNCES_PER_POUND * 10)) / 10, 1);
+	const sign = grams < 0 && tenths > 0 ? "−" : "";
+	if (tenths === 0 && grams !== 0) return { value: "<0.1", unit: "oz" };
+	return pounds === 0
+		? { value: `${sign}${ounces}`, unit: "oz" }
+		: { value: `${sign}${pounds}${SPACE}lb${SPACE}${ounces}`, unit: "oz" };
+}
+
+/** A mass as running text, e.g. "175 g" or "1 lb 6.2 oz". */
+export function weight(grams: number, mass: Mass): string {
+	const { value, unit } = massParts(grams, mass);
+	return value + SPACE + unit;
+}
+
+/** Grams of an amount typed in a unit; NaN if it is no number. A comma counts
+ * as the decimal sign unless it could mean thousands ("1,500" is refused). */
+export function parseAmount(typed: string, unit: "g" | "kg" | "oz" | "lb"): number {
+	const plain = typed.trim();
+	if (!/^\d+([.,]\d{1,3})?$|^[.,]\d{1,3}$/.test(plain) || /^\d+,\d{3}$/.test(plain)) {
+		return Number.NaN;
+	}
+	const amount = Number(plain.replace(",", "."));
+	const grams = {
+		g: 1,
+		kg: 1000,
+		oz: GRAMS_PER_OUNCE,
+		lb: GRAMS_PER_OUNCE * OUNCES_PER_POUND,
+	}[unit];
+	return round(amount * grams);
+}
+
+/** Degrees from tenths of a degree Celsius. */
+export function tempParts(deci: number, temp: Temp): Written {
+	return temp === "C"
+		? { value: number(deci / 10, 1), unit: "°C" }
+		: { value: number((deci * 9) / 50 + 32, 0), unit: "°F" };
+}
+
+export function temperature(deci: number, temp: Temp): string {
+	const { value, unit } = tempParts(deci, temp);
+	return value + SPACE + unit;
+}
+
+// A household's day and the clock on its wall are read as they were written, in
+// no zone: "18:40" stays 18:40 on a phone that travels.
+const dayFormat = (options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat =>
+	new Intl.DateTimeFormat(locale, { timeZone: "UTC", ...options });
+const weekdayLong = dayFormat({ weekday: "long" });
+const weekdayShort = dayFormat({ weekday: "short" });
+const dayAndMonth = dayFormat({ day: "numeric", month: "long" });
+const dayAndMonthShort = dayFormat({ day: "numeric", month: "short" });
+const dayMonthYear = dayFormat({ day: "numeric", month: "long", year: "numeric" });
+const clockTime = dayFormat({ hour: "2-digit", minute: "2-digit" });
+
+const dateOf = (day: string): Date => new Date(`${day.slice(0, 10)}T00:00:00Z`);
+
+/** Days from `from` to `to`, both like "2026-11-25". */
+export function daysBetween(from: string, to: string): number {
+	return round((dateOf(to).getTime() - dateOf(from).getTime()) / 86_400_000);
+}
+
+/** The day `n` days later. */
+export function dayPlus(day: string, n: number): string {
+	return new Date(dateOf(day).getTime() + n * 86_400_000).toISOString().slice(0, 10);
+}
+
+export const weekday = (day: string): string => weekdayLong.format(dateOf(day));
+export const weekdayBrief = (day: string): string => weekdayShort.format(dateOf(day));
+export const date = (day: string): string => dayAndMonth.format(dateOf(day));
+export const dateBrief = (day: string): string => dayAndMonthShort.format(dateOf(day));
+
+/** A day as people say it: the weekday within six days either way, else the
+ * date, with the year when it is another one. */
+export function dayName(day: string, today: string): string {
+	const away = Math.abs(daysBetween(today, day));
+	if (away < 7) return weekday(day);
+	return day.slice(0, 4) === today.slice(0, 4) ? date(day) : dayMonthYear.format(dateOf(day));
+}
+
+/** The wall clock of an instant as it was written, e.g. "18:40". */
+export function clock(at: string): string {
+	const local = /T(\d\d):(\d\d)/.exec(at);
+	return local ? clockTime.format(new Date(`1970-01-01T${local[1]}:${local[2]}:00Z`)) : "";
+}
+
+/** Joins names as a sentence does: "a, b and c". */
+export function list(names: string[]): string {
+	return new Intl.ListFormat(locale, { style: "long", type: "conjunction" }).format(names);
+}
