@@ -1,0 +1,103 @@
+// The live ripple: a stream of server-sent events that say "there is news" and
+// nothing else. It is read by fetch, because an EventSource can't carry a token.
+// It is a convenience: without it the next exchange brings the same.
+
+export interface RippleWorld {
+	/** Opens the stream; rejects without an answer. */
+	open(signal: AbortSignal): Promise<Response>;
+	/** A 401: the token is used up. */
+	refused(): void;
+	heard(): void;
+	sleep(ms: number, signal: AbortSignal): Promise<void>;
+	rand(): number;
+}
+
+// The server sends a comment every 15 s; three of them missed and a stream is
+// half open. Tries again after 1 s, doubling to 5 min, with full jitter.
+const SILENCE_MS = 45_000;
+const FIRST_MS = 1_000;
+const LAST_MS = 300_000;
+
+export class Ripple {
+	#world: RippleWorld;
+	#abort: AbortController | null = null;
+
+	constructor(world: RippleWorld) {
+		this.#world = world;
+	}
+
+	/** Listens until stopped; a second start changes nothing. */
+	start(): void {
+		if (this.#abort) return;
+		this.#abort = new AbortController();
+		void this.#listen(this.#abort.signal);
+	}
+
+	stop(): void {
+		this.#abort?.abort();
+		this.#abort = null;
+	}
+
+	async #listen(signal: AbortSignal): Promise<void> {
+		let wait = FIRST_MS;
+		while (!signal.aborted) {
+			try {
+				if (await this.#once(signal)) wait = FIRST_MS;
+			} catch {
+				// No answer, or the stream broke: both are met by trying again.
+			}
+			if (signal.aborted) return;
+			await this.#world.sleep(this.#world.rand() * wait, signal).catch(() => {});
+			wait = Math.min(wait * 2, LAST_MS);
+		}
+	}
+
+	/** Reads one stream to its end; true if it was one. */
+	async #once(outer: AbortSignal): Promise<boolean> {
+		const inner = new AbortController();
+		const signal = AbortSignal.any([outer, inner.signal]);
+		const answer = await this.#world.open(signal);
+		if (answer.status === 401) this.#world.refused();
+		const type = answer.headers.get("Content-Type") ?? "";
+		if (!answer.ok || !answer.body || !type.startsWith("text/event-stream")) {
+			inner.abort();
+			return false;
+		}
+		// News may have come between the last exchange and now.
+		this.#world.heard();
+		const lines = new LineReader((line) => {
+			if (line === "event: ripple" || line === "event:ripple") this.#world.heard();
+		});
+		const reader = answer.body.getReader();
+		let quiet: ReturnType<typeof setTimeout> | undefined;
+		try {
+			for (;;) {
+				quiet = setTimeout(() => inner.abort(), SILENCE_MS);
+				const { done, value } = await reader.read();
+				clearTimeout(quiet);
+				if (done) return true;
+				lines.push(value);
+			}
+		} finally {
+			clearTimeout(quiet);
+			inner.abort();
+		}
+	}
+}
+
+/** Cuts a byte stream into lines, wherever its chunks end. */
+export class LineReader {
+	#decoder = new TextDecoder();
+	#rest = "";
+	#line: (line: string) => void;
+
+	constructor(line: (line: string) => void) {
+		this.#line = line;
+	}
+
+	push(chunk: Uint8Array): void {
+		const parts = (this.#rest + this.#decoder.decode(chunk, { stream: true })).split("\n");
+		this.#rest = parts.pop() ?? "";
+		for (const part of parts) this.#line(part.endsWith("\r") ? part.slice(0, -1) : part);
+	}
+}

@@ -1,0 +1,62 @@
+// Several tabs of one phone: one leads and talks to the server, the others hear
+// from it. Leading is a lock of the browser, so a tab that crashes gives it up.
+
+/** What tabs tell each other. */
+export type TabNews =
+	| { kind: "saved" } // entries were added to the storage
+	| { kind: "changed" } // entries came from the household
+	| { kind: "status"; status: unknown }
+	| { kind: "tap" } // somebody asked for an exchange
+	| { kind: "wiped"; reason: string };
+
+export interface TabWorld {
+	/** Resolves `lead` when this tab has the lead, and holds it for ever. */
+	lock(name: string, lead: () => Promise<never>): void;
+	channel(name: string): {
+		postMessage(news: TabNews): void;
+		onmessage: ((event: MessageEvent<TabNews>) => void) | null;
+	};
+}
+
+export class Tabs {
+	#channel: ReturnType<TabWorld["channel"]>;
+	#leading = false;
+	#world: TabWorld;
+
+	constructor(world: TabWorld, hear: (news: TabNews) => void) {
+		this.#world = world;
+		this.#channel = world.channel("trayside");
+		this.#channel.onmessage = ({ data }) => hear(data);
+	}
+
+	get leading(): boolean {
+		return this.#leading;
+	}
+
+	/** Waits for the lead; `lead` is told whether another tab had it before. */
+	run(lead: (waited: boolean) => void): void {
+		let waited = false;
+		setTimeout(() => {
+			waited = !this.#leading;
+		}, 0);
+		this.#world.lock("trayside-exchange", () => {
+			this.#leading = true;
+			lead(waited);
+			return new Promise<never>(() => {});
+		});
+	}
+
+	tell(news: TabNews): void {
+		this.#channel.postMessage(news);
+	}
+}
+
+/** The browser's own locks and channels. Without locks (no secure context) a
+ * tab leads alone. */
+export const browserTabs: TabWorld = {
+	lock(name, lead) {
+		if (navigator.locks) void navigator.locks.request(name, lead);
+		else void lead();
+	},
+	channel: (name) => new BroadcastChannel(name),
+};
