@@ -1,6 +1,12 @@
 // Package colony says how many worms a bin holds, how hungry they are, and what
 // is left of each meal: a stage-structured daily model (cocoons, juveniles,
-// adults) driven by temperature, crowding and food.
+// adults) driven by temperature, moisture, crowding and food.
+//
+// Follow runs a bin's log through the model; Course answers for the day it
+// ends on (Estimate), for a meal that might go in today (Gone) and for what
+// would have been promised for each past meal (Said). State.Step is the whole
+// deterministic day: a function of a state, a set of rates and a day's
+// conditions, so that one run or many can use it.
 //
 // It takes values and returns values. Scraps arrive as numbers (Part), so that
 // the package needs no catalogue; the advice package does the translating.
@@ -25,16 +31,19 @@ type Meal struct {
 	Tray    string
 	Spot    string
 	Day     record.Day
+	At      string // instant with offset, RFC 3339; orders what happened on one day
 	Parts   []Part
 	Err     float64 // relative standard error of the amount: 0.02 by scale, more by vessel or unweighed
 }
 
-// Tray is one tier over the time that it held a batch.
+// Tray is one tier over the time that it held a batch. A tray that held several
+// batches appears once for each, with the same ID.
 type Tray struct {
 	ID      string
 	AreaM2  float64
 	Bedded  record.Day
 	Feeding *record.Day // worms are invited up from here
+	Resting *record.Day // no new food from here
 	Emptied *record.Day
 	Height  int // position from the bottom, 0 first
 }
@@ -50,7 +59,8 @@ type Input struct {
 	Looks   []record.Look
 	// Coolest and Warmest are the room's monthly means of the coldest and the
 	// warmest month (northern seasons unless South); readings override them and
-	// fade back over about three days.
+	// fade back over about three days. Both zero means nobody said: an indoor
+	// room is assumed.
 	Coolest, Warmest units.DeciCelsius
 	South            bool
 }
@@ -68,24 +78,46 @@ type Left struct {
 	Soft    float64 // g of the soft part still there
 }
 
-// Estimate is the state of a bin on one day.
+// Estimate is the state of a bin on one day, after what the log says of that
+// day and before its night.
 type Estimate struct {
 	Day      record.Day
 	Live     Span            // g of live worms in the bin
-	ByTray   map[string]Span // g of live worms in each tray
-	Appetite Span            // g soft scraps per g worm and day, at today's bed and crowding
-	Warmth   float64         // 0..1, what today's bed temperature leaves of the appetite
-	Crowd    float64         // 0..1, what crowding leaves of it
-	Bed      units.DeciCelsius
-	BedSeen  bool // from a reading of the last three days
-	Lefts    []Left
-	Cocoons  float64
-	Young    float64 // heads
-	Adults   float64 // heads
-	SoftEat  float64 // g eaten yesterday
+	ByTray   map[string]Span // g of live worms in each tray that holds a batch
+	Appetite Span            // g soft scraps per g worm and day, at today's bed, moisture and crowding
+	// Base × Warmth × Damp × Crowd = Appetite.Mid.
+	Base   float64 // g per g and day of this bin's worms, warm, moist and uncrowded; looks have moved it
+	Warmth float64 // 0..1, what today's bed temperature leaves of the appetite
+	Damp   float64 // 0..1, what the bed's moisture leaves of it
+	Crowd  float64 // 0..1, what crowding leaves of it
+	// Surface is what the surface of each tray can take, g of soft scraps a day.
+	Surface map[string]float64
+	Bed     units.DeciCelsius
+	BedSeen bool   // from a reading of the last three days
+	Lefts   []Left // oldest first; a gram and more
+	Cocoons float64
+	Young   float64 // heads
+	Adults  float64 // heads
+	SoftEat float64 // g of soft scraps the worms ate last night
 	// CleanLooks counts the looks in a row, up to today, that found nothing left.
 	CleanLooks int
-	// Started is the first day worms were in the bin; Looks counts the looks with leftovers noted.
+	// Started is the first day worms were in the bin, 0 before there were any;
+	// Looks counts the looks that said something of leftovers.
 	Started record.Day
 	Looks   int
+	// Learned counts the looks that could have contradicted the model: food was
+	// lying there by its count, or was found.
+	Learned int
+	// Eaten is g of soft scraps that worms and microbes have taken in each tray
+	// since its batch was bedded; castings are reckoned from it.
+	Eaten map[string]float64
+}
+
+// Forecast says when a meal should be gone: its soft part down to what a look
+// calls none. Early and Late are the ends of the 80 % interval. Gone is false
+// when the middle run still has food after Horizon days; Late then is the
+// last day of the horizon.
+type Forecast struct {
+	Mid, Early, Late record.Day
+	Gone             bool
 }

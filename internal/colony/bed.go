@@ -1,0 +1,87 @@
+package colony
+
+import (
+	"trayside/internal/record"
+	"trayside/internal/units"
+)
+
+// bed follows the temperature and moisture of a bed: the room's season, moved
+// by readings that fade.
+type bed struct {
+	coolest, warmest float64 // °C, means of the coldest and the warmest month
+	south            bool
+	reading          record.Day
+	off              float64 // °C above the season on the day of the reading
+	read             bool
+	squeeze          record.Day
+	moist            float64
+	squeezed         bool
+}
+
+// newBed returns the bed of a room nobody has read yet.
+func newBed(in *Input) bed {
+	lo, hi := in.Coolest, in.Warmest
+	if lo == 0 && hi == 0 {
+		lo, hi = roomCoolest, roomWarmest
+	}
+	return bed{coolest: float64(lo) / 10, warmest: float64(hi) / 10, south: in.South}
+}
+
+// season returns what the calendar alone says, °C: coldest on 20 January,
+// warmest on 21 July (south: the other way round), smooth between. A cubic
+// stands in for the cosine, because it is the same on every machine; they
+// differ by about a hundredth of the swing.
+func (b *bed) season(d record.Day) float64 {
+	const half = 182.625
+	t := float64(d.YearDay()-20) / half // 0 coldest, 1 warmest, 2 coldest again
+	if t < 0 {
+		t += 2
+	}
+	if t > 1 {
+		t = 2 - t
+	}
+	rise := float64(t*t) * (3 - float64(2*t))
+	if b.south {
+		rise = 1 - rise
+	}
+	return b.coolest + float64((b.warmest-b.coolest)*rise)
+}
+
+// celsius returns the bed's temperature on day d.
+func (b *bed) celsius(d record.Day) float64 {
+	c := b.season(d)
+	if b.read && d >= b.reading {
+		c += float64(b.off * units.Exp(-float64(d-b.reading)/readingFades))
+	}
+	return c
+}
+
+// seen reports whether a reading of the last three days speaks for day d.
+func (b *bed) seen(d record.Day) bool { return b.read && d >= b.reading && d-b.reading <= 3 }
+
+// idealMoist is the moisture assumed when nobody squeezed, %: a wrung-out
+// sponge, inside every species' best band.
+const idealMoist = 78.0
+
+// squeezes translates a squeeze test to moisture, % wet basis: judgement about
+// paper bedding, where a wrung-out sponge is about 70–80 %.
+var squeezes = map[string]float64{"crumbles": 55, "holds": 65, "one-drop": 72, "few-drops": 79, "runs": 88}
+
+// moisture returns the bed's moisture on day d, % wet basis.
+func (b *bed) moisture(d record.Day) float64 {
+	if !b.squeezed || d < b.squeeze {
+		return idealMoist
+	}
+	return idealMoist + float64((b.moist-idealMoist)*units.Exp(-float64(d-b.squeeze)/squeezeFades))
+}
+
+// look takes in what a look read.
+func (b *bed) look(l *record.Look) {
+	if l.Temp != nil {
+		b.read, b.reading = true, l.Day
+		b.off = float64(*l.Temp)/10 - b.season(l.Day)
+	}
+	if m, ok := squeezes[l.Squeeze]; ok {
+		b.squeezed, b.squeeze, b.moist = true, l.Day, m
+	}
+}

@@ -1,0 +1,271 @@
+package colony
+
+import (
+	"cmp"
+	"slices"
+
+	"trayside/internal/record"
+)
+
+// worms takes in worms added, removed, weighed or lost.
+func (c *Course) worms(w *record.WormEvent) {
+	s := &c.state
+	mass, g := s.Mass(c.rates), float64(w.Mass)
+	tray := c.host(w.Tray)
+	switch w.Move {
+	case record.WormsAdded:
+		if g <= 0 {
+			return
+		}
+		err := addedErr
+		if w.Wide {
+			err = wideErr
+		}
+		if !c.known.hasWorms {
+			c.known.hasWorms, c.known.started = true, w.Day
+		}
+		// What was there keeps its doubt, what comes brings its own.
+		c.known.massErr = (float64(c.massErr(w.Day)*mass) + float64(err*g)) / (mass + g)
+		c.known.massDay = w.Day
+		for i := range s.Share {
+			s.Share[i] = float64(s.Share[i] * mass / (mass + g))
+		}
+		s.Share[tray] += g / (mass + g)
+		s.Add(c.rates, g)
+	case record.WormsRemoved:
+		if mass > 0 {
+			s.Scale(max(0, 1-g/mass))
+		}
+	case record.WormsLost:
+		s.Scale(max(0, 1-float64(w.Share)/100))
+	case record.WormsWeighed:
+		c.weighed(w, tray, mass, g)
+	}
+}
+
+// weighed sets the colony to what was weighed: the whole of it, or in a stack
+// the worms of one tray when the entry names one.
+func (c *Course) weighed(w *record.WormEvent, tray int, mass, g float64) {
+	s := &c.state
+	if mass <= 0 {
+		if g > 0 {
+			s.Share[tray] = 1
+			s.Add(c.rates, g)
+		}
+		c.known.hasWorms = true
+		if c.known.started == 0 {
+			c.known.started = w.Day
+		}
+	} else if w.Tray != "" && len(s.Share) > 1 {
+		there := float64(mass * s.Share[tray])
+		all := mass - there + g
+		s.Scale(all / mass)
+		for i := range s.Share {
+			s.Share[i] = float64(s.Share[i] * mass / all)
+		}
+		s.Share[tray] = g / all
+	} else {
+		s.Scale(g / mass)
+	}
+	c.known.massErr, c.known.massDay = weighErr, w.Day
+	if w.Wide {
+		c.known.massErr = wideErr
+	}
+}
+
+// Scale multiplies the worms' heads, cocoons left alone.
+func (s *State) Scale(f float64) {
+	for i := range s.Young {
+		s.Young[i] = float64(s.Young[i] * f)
+	}
+	for i := range s.Adult {
+		s.Adult[i] = float64(s.Adult[i] * f)
+	}
+}
+
+// grownShare is the adults' part of the mass of worms as they are handed over,
+// mixed ages out of a bed: judgement; the rest is half-grown or older.
+const grownShare = 0.8
+
+// Add puts g of worms of mixed ages into the colony.
+func (s *State) Add(r *Rates, g float64) {
+	had := s.Adults()
+	adults := float64(grownShare*g) / r.AdultG.Mid
+	s.AdultG = (float64(had*s.AdultG) + float64(adults*r.AdultG.Mid)) / (had + adults)
+	mass := s.Mass(r)
+	s.Adult[0] += adults
+	for i := youngSteps / 2; i < youngSteps; i++ {
+		s.Young[i] += float64((1-grownShare)*g) / (youngSteps / 2) / youngG(r, i)
+	}
+	// The new ones are well fed; the mean follows the masses.
+	if now := mass + g; now > 0 && s.Flesh < 1 {
+		s.Flesh = now / (s.Mass(r) / s.Flesh)
+	}
+}
+
+// band is what a word about leftovers means, as a share of what was put in:
+// judgement. Inside its band a look agrees with the model and changes nothing.
+type band struct{ low, high float64 }
+
+// mid is what a contradicted model is set to; nothing is nothing.
+func (b band) mid() float64 {
+	if b.low <= 0 {
+		return 0
+	}
+	return (b.low + b.high) / 2
+}
+
+// goneShare is what a look calls none.
+const goneShare = 0.03
+
+var bands = map[record.Leftovers]band{
+	record.LeftNone: {0, goneShare},
+	record.LeftHard: {0, goneShare}, // hard bits are no food
+	record.LeftSome: {0.05, 0.40},
+	record.LeftHalf: {0.35, 0.65},
+	record.LeftMost: {0.60, 1},
+}
+
+// How far one look may move the appetite, and all of them together. This is a
+// bounded adjustment, no inference: a look that contradicts the model moves the
+// appetite by at most a tenth.
+const (
+	hungerStep = 0.10
+	hungerGain = 0.3
+	hungerLow  = 0.5
+	hungerHigh = 2.0
+)
+
+// look takes in a check: temperature, moisture and what is left of the meals
+// of its tray, or of its spot when it names one.
+func (c *Course) look(l *record.Look) {
+	c.bed.look(l)
+	b, ok := bands[l.Leftovers]
+	if !ok {
+		return
+	}
+	c.known.looks++
+	if l.Leftovers == record.LeftNone || l.Leftovers == record.LeftHard {
+		c.known.clean++
+	} else {
+		c.known.clean = 0
+	}
+	lefts := c.leftByMeal()
+	meals := c.view(l, lefts)
+	var fed, left float64
+	for _, n := range meals {
+		fed += c.soft[n]
+		left += lefts[n]
+	}
+	if fed <= 0 {
+		return
+	}
+	share := left / fed
+	if share > goneShare || b.low > 0 {
+		// Nothing left where the model too sees nothing tells only that the
+		// worms could have eaten more.
+		c.known.learned++
+		c.known.hasLooked, c.known.lookDay = true, l.Day
+	}
+	if share >= b.low && share <= b.high {
+		return
+	}
+	c.learn(share, b)
+	c.set(meals, lefts, float64(b.mid()*fed))
+}
+
+// learn moves the appetite toward what a contradicting look says.
+func (c *Course) learn(share float64, b band) {
+	s := &c.state
+	if s.Mass(c.rates) <= 0 {
+		return
+	}
+	var miss float64
+	if share > b.high {
+		miss = share - b.high // more gone than thought
+	} else {
+		miss = share - b.low
+	}
+	step := max(-hungerStep, min(hungerStep, float64(hungerGain*miss)))
+	s.Hunger = max(hungerLow, min(hungerHigh, float64(s.Hunger*(1+step))))
+}
+
+// matches reports whether a look's eyes were on a meal.
+func matches(l *record.Look, m *Meal) bool {
+	return m.Tray == l.Tray && (l.Spot == "" || m.Spot == "" || m.Spot == l.Spot)
+}
+
+// view lists the meals a look is about, newest first: the newest in its sight
+// and the older ones of which the model thinks something is left. lefts is g
+// of the soft part still there, by meal.
+func (c *Course) view(l *record.Look, lefts []float64) []int {
+	var meals []int
+	for n := len(c.soft) - 1; n >= 0; n-- {
+		if c.soft[n] <= 0 || !matches(l, &c.in.Meals[n]) {
+			continue
+		}
+		if len(meals) == 0 || lefts[n] > float64(goneShare*c.soft[n]) {
+			meals = append(meals, n)
+		}
+	}
+	return meals
+}
+
+// leftByMeal returns g of the soft part still there, by meal.
+func (c *Course) leftByMeal() []float64 {
+	lefts := make([]float64, len(c.soft))
+	for i := range c.state.Food {
+		lefts[c.state.Food[i].Meal] += c.state.Food[i].Left
+	}
+	return lefts
+}
+
+// set makes the meals of a view add up to target grams. What is left lies in
+// the newest, because the oldest are eaten first.
+func (c *Course) set(meals []int, lefts []float64, target float64) {
+	for _, n := range meals {
+		want := min(target, c.soft[n])
+		target -= want
+		c.setMeal(n, lefts[n], want)
+	}
+	c.state.drop()
+}
+
+// setMeal moves what is left of meal n from had to want grams: down, every part
+// by the same share of what is left of it; up, by the same share of what is gone.
+func (c *Course) setMeal(n int, had, want float64) {
+	s := &c.state
+	if want > had {
+		c.restore(n)
+	}
+	for i := range s.Food {
+		m := &s.Food[i]
+		if m.Meal != n {
+			continue
+		}
+		left := m.Left
+		if want > had {
+			left += float64((m.Fed - m.Left) * ((want - had) / (c.soft[n] - had)))
+		} else if had > 0 {
+			left = float64(m.Left * (want / had))
+		}
+		s.Sums.Corrected += m.Left - left
+		s.Sums.ByTray[m.Tray] += m.Left - left
+		m.Left = left
+	}
+}
+
+// restore brings back the parts of meal n that were forgotten as eaten up.
+func (c *Course) restore(n int) {
+	s := &c.state
+	m := &c.in.Meals[n]
+	tray := c.host(m.Tray)
+	for k, p := range m.Parts {
+		soft := float64(p.Grams * p.Soft)
+		if soft <= 0 || slices.ContainsFunc(s.Food, func(f Morsel) bool { return f.Meal == n && f.Part == k }) {
+			continue
+		}
+		s.Food = append(s.Food, Morsel{Meal: n, Part: k, Tray: tray, Appeal: max(0, p.Appeal), Rot: p.Rot, Fed: soft})
+	}
+	slices.SortStableFunc(s.Food, func(a, b Morsel) int { return cmp.Or(cmp.Compare(a.Meal, b.Meal), cmp.Compare(a.Part, b.Part)) })
+}
