@@ -1,0 +1,115 @@
+// Package feedstock knows scraps and bedding: what they are made of, whether
+// they belong in a worm bin, how fast the worms take them, and what a mix of
+// them comes to.
+//
+// Standard is the door: the catalogue with its sources, embedded and parsed once.
+// Mix and its siblings in mix.go are the arithmetic of moisture and C:N.
+// The package knows nothing of bins, worms in a tray or rations.
+package feedstock
+
+import (
+	_ "embed"
+	"fmt"
+	"sync"
+)
+
+//go:embed catalogue.tsv
+var catalogueTSV string
+
+// Standard returns the catalogue that comes with the program. It is parsed on
+// the first call; the value is shared and must not be changed. The embedded file
+// is checked by the tests, so a file that does not load is a fault of the build.
+var Standard = sync.OnceValue(func() Catalogue {
+	c, err := Load(catalogueTSV)
+	if err != nil {
+		panic(fmt.Sprintf("feedstock: the embedded catalogue: %v", err))
+	}
+	return c
+})
+
+// Verdict says whether a scrap belongs in a household worm bin.
+type Verdict string
+
+// The verdicts.
+const (
+	Good   Verdict = "good"   // within the ration
+	Little Verdict = "little" // at most LittleShare of a meal
+	Avoid  Verdict = "avoid"  // not advised, a trace does no harm
+	Never  Verdict = "never"  // disease, plastic, poison, meat, dairy, fat: keep out
+)
+
+// LittleShare is the part of a meal that a scrap marked Little may be. Judgement.
+const LittleShare = 0.10
+
+// Entry is one kind of scrap or bedding. A number that nobody published is nil;
+// fractions are of 1, not per cent.
+type Entry struct {
+	ID      string
+	Name    string
+	Group   string // fruit, vegetable, starch, drink-grounds, grit, bedding, garden, animal, other
+	Class   Class
+	Verdict Verdict
+	Reasons []string // codes, such as citrus-oil
+	Prep    []string // codes, such as freeze-thaw
+	Water   *float64 // fraction of wet mass
+	N       *float64 // nitrogen, fraction of dry mass
+	CN      *float64 // carbon : nitrogen by mass
+	CNLow   *float64 // second opinion on CN from carbohydrate, protein and fat
+	Density *float64 // g per ml, loose, in the state that DensityFrom names
+	Salt    *float64 // fraction of wet mass
+	Proxy   string   // same-part, edible, class or none: what the numbers were measured on
+	Rare    bool
+
+	WaterFrom, NFrom, DensityFrom, VerdictFrom string // source codes with remarks
+	Status                                     string // seen or from memory, by number
+	Disagree                                   string // where guides differ
+}
+
+// Source is one publication that numbers or verdicts come from.
+type Source struct {
+	Code string
+	Text string // author, year, title
+	How  string // "seen", "memory" or "-"
+}
+
+// Catalogue is the loaded table, in the order of its file.
+type Catalogue struct {
+	Entries []Entry
+	Sources []Source
+	byID    map[string]int
+}
+
+// Lookup returns the entry with this id.
+func (c Catalogue) Lookup(id string) (Entry, bool) {
+	i, ok := c.byID[id]
+	if !ok {
+		return Entry{}, false
+	}
+	return c.Entries[i], true
+}
+
+// Judgement is the catalogue's word on one scrap.
+type Judgement struct {
+	Verdict Verdict
+	Reasons []string
+	Prep    []string
+	Known   bool // false: not in the catalogue, judged by its class
+}
+
+// Judge returns the verdict on a catalogue id, or for "other" on its class. What
+// nobody has classed is judged Little: it may go in, but not as the whole meal.
+func (c Catalogue) Judge(id string, class Class) Judgement {
+	if e, ok := c.Lookup(id); ok {
+		return Judgement{e.Verdict, e.Reasons, e.Prep, true}
+	}
+	return Judgement{Verdict: classVerdict(class)}
+}
+
+// FactorsOf returns how the worms take a scrap: its entry's class, or for
+// "other" the class that was picked, or Unsorted.
+func (c Catalogue) FactorsOf(id string, class Class, cut, frozen bool) Factors {
+	if e, ok := c.Lookup(id); ok {
+		class = e.Class
+	}
+	return FactorsOf(class, cut, frozen)
+}
