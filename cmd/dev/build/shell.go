@@ -1,0 +1,107 @@
+package build
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"os"
+	"regexp"
+	"strings"
+
+	"trayside/cmd/dev/tree"
+)
+
+// The ground of the app by day, which the phone shows while the page loads.
+const ground = "#EBEEE7"
+
+// writeShell makes index.html from its template and the web app's manifest.
+func writeShell(t tree.Tree, files []file) ([]file, error) {
+	template, err := os.ReadFile(t.Path(pwaDir + "/src/index.html"))
+	if err != nil {
+		return nil, err
+	}
+	manifest := file{
+		path: "manifest.webmanifest", logical: "manifest.webmanifest", part: "icons and manifest",
+		body: webManifest(files), kept: true,
+	}
+	page, err := fillIn(string(template), append(files[:len(files):len(files)], manifest))
+	if err != nil {
+		return nil, err
+	}
+	return []file{
+		{path: "index.html", logical: "index.html", part: "page", body: []byte(page), kept: true},
+		manifest,
+	}, nil
+}
+
+var local = regexp.MustCompile(`(src|href)="(/[a-z][^"/]*\.[a-z0-9]+)"`)
+
+// fillIn puts the hashed names in the place of the logical ones. A name that
+// nothing was built for is an error: the page would ask for it in vain.
+func fillIn(template string, files []file) (string, error) {
+	at := map[string]string{}
+	for _, f := range files {
+		if f.logical != "" {
+			at["/"+f.logical] = "/" + f.path
+		}
+	}
+	var missing []string
+	page := local.ReplaceAllStringFunc(template, func(s string) string {
+		m := local.FindStringSubmatch(s)
+		to, ok := at[m[2]]
+		if !ok {
+			missing = append(missing, m[2])
+		}
+		return m[1] + `="` + to + `"`
+	})
+	if missing != nil {
+		return "", fmt.Errorf("build: pwa/src/index.html names %s, which is not built; take it out or build it", strings.Join(missing, ", "))
+	}
+	return page, nil
+}
+
+type webIcon struct {
+	Src     string `json:"src"`
+	Sizes   string `json:"sizes"`
+	Type    string `json:"type"`
+	Purpose string `json:"purpose"`
+}
+
+func webManifest(files []file) []byte {
+	var icons []webIcon
+	for _, f := range files {
+		for _, i := range iconList {
+			if f.logical == i.name && i.purpose != "" {
+				icons = append(icons, webIcon{"/" + f.path, i.sizes(), i.mime(), i.purpose})
+			}
+		}
+	}
+	return indented(struct {
+		ID         string    `json:"id"`
+		Name       string    `json:"name"`
+		Short      string    `json:"short_name"`
+		About      string    `json:"description"`
+		Lang       string    `json:"lang"`
+		Start      string    `json:"start_url"`
+		Scope      string    `json:"scope"`
+		Display    string    `json:"display"`
+		Background string    `json:"background_color"`
+		Theme      string    `json:"theme_color"`
+		Icons      []webIcon `json:"icons"`
+	}{"/", "Trayside", "Trayside", "What may go into the worm bin today, and why.", "en", "/", "/", "standalone", ground, ground, icons})
+}
+
+func digest(b []byte) string {
+	sum := sha256.Sum256(b)
+	return hex.EncodeToString(sum[:])
+}
+
+// indented is for values of our own, which always encode.
+func indented(v any) []byte {
+	b, err := json.MarshalIndent(v, "", "  ")
+	if err != nil {
+		panic("build: " + err.Error())
+	}
+	return append(b, '\n')
+}

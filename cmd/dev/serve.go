@@ -1,0 +1,107 @@
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"os"
+	"os/exec"
+	"runtime"
+	"strings"
+	"time"
+
+	"trayside/cmd/dev/build"
+	"trayside/cmd/dev/tree"
+)
+
+// buildProgram compiles trayside with the phone app of this moment in it.
+func buildProgram(ctx context.Context, t tree.Tree) (string, error) {
+	out := t.Path(build.WorkDir + "/trayside")
+	if runtime.GOOS == "windows" {
+		out += ".exe"
+	}
+	return out, t.Run(ctx, tree.Cmd{Name: "go", Args: []string{"build", "-o", out, "./cmd/trayside"}})
+}
+
+// demo builds everything and runs the program in the foreground until it is
+// stopped; an interrupt reaches it, and it gets time to stop in order.
+func demo(ctx context.Context, t tree.Tree, args []string) error {
+	if err := gen(ctx, t, nil); err != nil {
+		return err
+	}
+	program, err := buildProgram(ctx, t)
+	if err != nil {
+		return err
+	}
+	cmd := exec.CommandContext(ctx, program, append([]string{"demo"}, args...)...)
+	cmd.Stdin, cmd.Stdout, cmd.Stderr = os.Stdin, t.Out, os.Stderr
+	cmd.Cancel = func() error { return cmd.Process.Signal(os.Interrupt) }
+	cmd.WaitDelay = 15 * time.Second
+	return cmd.Run()
+}
+
+// bench runs the named measurements of pwa/e2e/bench-NAME.ts.
+func bench(ctx context.Context, t tree.Tree, args []string) error {
+	files, err := tsFiles(t, "e2e", ".ts")
+	if err != nil {
+		return err
+	}
+	byName := map[string]string{}
+	var names []string
+	for _, f := range files {
+		if name, ok := strings.CutPrefix(f, "e2e/bench-"); ok {
+			name = strings.TrimSuffix(name, ".ts")
+			byName[name], names = f, append(names, name)
+		}
+	}
+	if len(args) == 0 {
+		args = names
+	}
+	var run []string
+	for _, name := range args {
+		f, ok := byName[name]
+		if !ok {
+			return fmt.Errorf("there is no bench %q; there are: %s", name, strings.Join(names, ", "))
+		}
+		run = append(run, f)
+	}
+	return runInBrowser(ctx, t, "bench", run, nil)
+}
+
+// shots takes the pictures of pwa/e2e/shots.ts.
+func shots(ctx context.Context, t tree.Tree, args []string) error {
+	flags := flag.NewFlagSet("shots", flag.ContinueOnError)
+	dir := flags.String("out", "", "folder for the pictures, made if missing")
+	if err := flags.Parse(args); err != nil {
+		return err
+	}
+	if *dir == "" {
+		return fmt.Errorf("say where the pictures go: go run ./cmd/dev shots --out DIR")
+	}
+	if err := os.MkdirAll(*dir, 0o755); err != nil {
+		return err
+	}
+	return runInBrowser(ctx, t, "shots", []string{"e2e/shots.ts"}, []string{*dir})
+}
+
+// runInBrowser builds the app and the program, then runs scripts for Node one
+// after the other.
+func runInBrowser(ctx context.Context, t tree.Tree, name string, files, args []string) error {
+	if err := gen(ctx, t, nil); err != nil {
+		return err
+	}
+	env, err := browserEnv(ctx, t)
+	if err != nil {
+		return err
+	}
+	made, err := build.Bundle(ctx, t, name, files)
+	if err != nil {
+		return err
+	}
+	for _, script := range made {
+		if err := t.Run(ctx, tree.Cmd{Env: env, Name: "node", Args: append([]string{script}, args...)}); err != nil {
+			return err
+		}
+	}
+	return nil
+}
