@@ -1,0 +1,620 @@
+// Written by "go run ./cmd/dev gen" from the Go structs that cross the border; edits are lost.
+
+/** TodayView is the first screen: all bins by urgency and what waits. */
+export interface TodayView {
+	day: string;
+	/** household's name */
+	home: string;
+	/** "g" or "oz" */
+	mass: string;
+	/** "C" or "F" */
+	temp: string;
+	bins: BinView[];
+	bowls: Bowl[];
+	/** g */
+	freezer: number;
+	jobs: Job[];
+	/** entries that need attention */
+	asides: number;
+	/** entries that need a newer app */
+	unread: number;
+	/** who can be said to have fed */
+	members: Person[];
+}
+
+/** Person is a member as the screens name one. */
+export interface Person {
+	id: string;
+	name: string;
+	child?: boolean;
+}
+
+/** BinView is one bin on Today. */
+export interface BinView {
+	id: string;
+	name: string;
+	/** id of the tray that takes food today */
+	tray: string;
+	/** from the top down */
+	stack: TierView[];
+	ration: RationView;
+	double?: DoubleView;
+}
+
+/** TierView is one tray of a stack, for its drawing and its list. */
+export interface TierView {
+	id: string;
+	name: string;
+	code: string;
+	stage: string;
+	/** days in this stage, first day is 1 */
+	stageDay: number;
+	widthMM: number;
+	heightMM: number;
+	beddingMM: number;
+	castingsMM: number;
+	scraps: Portion[];
+	/** g */
+	worms: Span;
+	/** takes food today */
+	takes: boolean;
+}
+
+/** Portion is what is left of one feeding. */
+export interface Portion {
+	feeding: string;
+	day: string;
+	spot?: string;
+	/** g */
+	fed: number;
+	/** g, soft part */
+	left: number;
+}
+
+/** Span is a quantity with its likely range (8 times of 10). */
+export interface Span {
+	mid: number;
+	low: number;
+	high: number;
+}
+
+/** RationView is what may go in today, and why. */
+export interface RationView {
+	/** rounded for people */
+	grams: number;
+	/** g */
+	likely: Span;
+	answer: string;
+	sure: string;
+	reasons: Reason[];
+	/** worms, surface, warmth, kitchen, leftovers, settling, resting, days */
+	binds: string;
+	/** cheapest next move, a code */
+	move?: string;
+	/** rule of thumb beside it */
+	rule: RuleView;
+	promise?: Promise;
+	hold?: Hold;
+	/** household's vessel nearest to it */
+	vessel?: string;
+	/** how many of it, in quarters */
+	vessels?: number;
+	/** g already fed to this bin today */
+	feeds: number;
+	/** day of the next meal this ration reaches to */
+	nextDay: string;
+	/** 0.1 °C used */
+	bedTemp: number;
+	/** a reading, not the season */
+	bedSeen: boolean;
+	/** dry bedding to go with it */
+	beddingG: number;
+	/** where it was fed longest ago */
+	spot?: string;
+}
+
+/**
+ * Reason is one row of the ledger under a ration. Rows are read in order: a row
+ * with an operator applies to the running value, a row marked Sum states it. The
+ * last row is the result. Values are thousandths of Unit, so that the ledger
+ * sums exactly, rounding included.
+ */
+export interface Reason {
+	/** what the row is; words in strings.ts */
+	code: string;
+	/** "", "×", "−", "+", "≤" (cap), "≈" (rounded) */
+	op?: string;
+	/** value in thousandths of Unit */
+	milli: number;
+	/** "g", "per day", "d", "°C" */
+	unit: string;
+	sum?: boolean;
+	/** a day the words may name */
+	day?: string;
+	/** lower end the words may name, g */
+	from?: number;
+	/** upper end the words may name, g */
+	to?: number;
+}
+
+/** RuleView is the rule of thumb for the same worms and days, in g. */
+export interface RuleView {
+	low: number;
+	high: number;
+}
+
+/** Promise says when the meal should be gone, and can be wrong. */
+export interface Promise {
+	day: string;
+	/** span over 8 of 10 */
+	first: string;
+	last: string;
+	/** of past promises */
+	kept: number;
+	of: number;
+}
+
+/** Hold stops feeding here: a cause, a release and an end. */
+export interface Hold {
+	/** code */
+	cause: string;
+	/** release, a code */
+	until: string;
+	/** day by which it ends or changes */
+	end: string;
+	/** entity that shows it */
+	entry?: string;
+}
+
+/** DoubleView tells of two feedings of one bin that did not know of each other. */
+export interface DoubleView {
+	bin: string;
+	feedings: FeedLine[];
+	grams: number;
+}
+
+/** FeedLine is one feeding in a list. */
+export interface FeedLine {
+	id: string;
+	bin: string;
+	tray: string;
+	day: string;
+	at: string;
+	grams: number;
+	how: string;
+	spot?: string;
+	items: ItemView[];
+	/** name of who fed */
+	who: string;
+	guest?: boolean;
+	/** name of whose phone logged it, if another's */
+	logger?: string;
+	/** logged on this phone */
+	mine?: boolean;
+}
+
+/** ItemView is one scrap in a list. */
+export interface ItemView {
+	scrap: string;
+	name: string;
+	class?: string;
+	grams: number;
+	cut?: boolean;
+	frozen?: boolean;
+}
+
+/** Bowl is a bowl that waits, with the split the advice would make. */
+export interface Bowl {
+	id: string;
+	name: string;
+	/** left in it */
+	grams: number;
+	how: string;
+	items: ItemView[];
+	who: string;
+	at: string;
+	split: Share[];
+}
+
+/** Share is one part of a bowl's suggested split, from the top down. */
+export interface Share {
+	/** "tray", "freezer" or "waste" */
+	to: string;
+	bin?: string;
+	tray?: string;
+	name?: string;
+	grams: number;
+}
+
+/** Job is something due. */
+export interface Job {
+	/** "look", "bed-next", "rest", … */
+	kind: string;
+	bin: string;
+	tray?: string;
+	name: string;
+	days?: number;
+	day?: string;
+}
+
+/** TrayView is what a scan opens. */
+export interface TrayView {
+	/** "tray", "removed", "foreign" (well-formed, not ours), "malformed" */
+	found: string;
+	why?: string;
+	code?: string;
+	id?: string;
+	name?: string;
+	bin?: string;
+	binName?: string;
+	day: string;
+	mass: string;
+	temp: string;
+	tier?: TierView;
+	stack: TierView[];
+	ration?: RationView;
+	bowls: Bowl[];
+	/** newest first, at most 8 */
+	feeds: FeedLine[];
+	/** the nine places */
+	spots: SpotView[];
+	double?: DoubleView;
+	/** where the rest of a bowl could go */
+	other: Share[];
+	members: Person[];
+	ask?: Ask;
+}
+
+/** SpotView is one of the nine places of a tray. */
+export interface SpotView {
+	spot: string;
+	/** fed last */
+	day?: string;
+	/** g */
+	left: number;
+	next?: boolean;
+}
+
+/** Ask is the one question of a visit; skipping it costs nothing. */
+export interface Ask {
+	/** "leftovers" */
+	kind: string;
+	tray: string;
+	/** of the meal it asks about */
+	day: string;
+}
+
+/** WeighView is what the Weigh screen needs before the first key is pressed. */
+export interface WeighView {
+	mass: string;
+	/** the household's usual mix for 100 g */
+	usual: ItemView[];
+	/** what this household uses most */
+	often: ScrapView[];
+	/** the whole catalogue */
+	scraps: ScrapView[];
+	vessels: VesselView[];
+	/** for "other" */
+	classes: string[];
+	members: Person[];
+	/** today's, by bin */
+	rations: Share[];
+	bowls: Bowl[];
+}
+
+/** ScrapView is one entry of the catalogue. */
+export interface ScrapView {
+	id: string;
+	name: string;
+	group: string;
+	class: string;
+	/** good, little, avoid, never */
+	verdict: string;
+	/** codes */
+	reasons: string[];
+	/** codes */
+	prep: string[];
+}
+
+/** VesselView is one of the household's vessels. */
+export interface VesselView {
+	id: string;
+	name: string;
+	grams: number;
+}
+
+/** TimelineView is everything by day, newest first. */
+export interface TimelineView {
+	days: TimelineDay[];
+	/** pass as "before" to read on */
+	next?: string;
+}
+
+/** TimelineDay is one day of the timeline. */
+export interface TimelineDay {
+	day: string;
+	entries: Entry[];
+	/** bins fed twice out of sight */
+	double?: string[];
+}
+
+/** Entry is one thing that happened. */
+export interface Entry {
+	entity: string;
+	kind: string;
+	at: string;
+	bin?: string;
+	tray?: string;
+	/** bin and tray names */
+	names: string[];
+	who?: string;
+	logger?: string;
+	feed?: FeedLine;
+	grams?: number;
+	/** what happened, e.g. leftovers found */
+	code?: string;
+	/** undone: shown struck, can be brought back */
+	gone?: boolean;
+	edited?: boolean;
+}
+
+/** SlipView answers "may this amount be a slip?" before anything is saved. */
+export interface SlipView {
+	/** "", "ask" (likely a slip), "refuse" */
+	kind: string;
+	why?: string;
+	grams: number;
+	limit: number;
+}
+
+/**
+ * Intent is what a screen asks to be written down. Only the fields that belong
+ * to Do are read; the rest stay zero.
+ */
+export interface Intent {
+	do: string;
+	/** entry to undo, redo or edit; or the entity to change */
+	entity?: string;
+	/** instant with offset, RFC 3339; now if empty */
+	at?: string;
+	/** household's day; today if empty */
+	day?: string;
+	bin?: string;
+	tray?: string;
+	spot?: string;
+	items?: Item[];
+	how?: How;
+	vessel?: string;
+	/** who did it */
+	member?: string;
+	/** or a guest's name */
+	guest?: string;
+	bowl?: string;
+	/** place */
+	shares?: JournalShare[];
+	note?: string;
+	/** the person confirmed a likely slip */
+	sure?: boolean;
+	/** "it is already in the bin": never refused */
+	inBin?: boolean;
+	leftovers?: Leftovers;
+	squeeze?: string;
+	/** 0.1 °C */
+	temp?: number;
+	tempOf?: string;
+	smell?: string;
+	/** fields of kinds.go, for edit and for the keeper's entities */
+	set?: Record<string, unknown>;
+}
+
+/** Item is one kind of scrap (or bedding) in an amount. */
+export interface Item {
+	/** catalogue id, or "other" */
+	scrap: string;
+	/** food class, for "other" */
+	class?: string;
+	/** what people called it, for "other" */
+	name?: string;
+	g: number;
+	/** chopped */
+	cut?: boolean;
+	/** frozen and thawed */
+	frozen?: boolean;
+}
+
+/** Species is a kind of composting worm. */
+export type Species = "eisenia-fetida" | "dendrobaena-hortensis" | "eudrilus-eugeniae" | "perionyx-excavatus" | "not-sure";
+
+/** Goal is what the household wants of its colony. */
+export type Goal = "grow" | "hold" | "slow-down";
+
+/** Stage is where a batch stands in its life. */
+export type Stage = "bedded" | "feeding" | "resting" | "ready" | "emptied";
+
+/** WormMove is how worms came or went. */
+export type WormMove = "added" | "removed" | "weighed" | "lost";
+
+/** How says how an amount was found, which is also how far it can be trusted. */
+export type How = "scale" | "vessel" | "unweighed" | "as-advised";
+
+/** Leftovers is what a look found of the last meals. */
+export type Leftovers = "none" | "hard" | "some" | "half" | "most";
+
+/** Event is one thing that happened. */
+export interface Event {
+	kind: string;
+	/** phone's clock, ms */
+	now: number;
+	/** 0 ≤ rand < 1, new for every event */
+	rand: number;
+	/** of the Effect that this answers */
+	seq?: number;
+	/** HTTP status */
+	status?: number;
+	/** body of the answer */
+	body?: string;
+	/** its media type is application/json or ends in +json */
+	json?: boolean;
+	/** seconds, 0 if the answer names none */
+	retryAfter?: number;
+	/** loaded: bytes of the operations found, any order */
+	ops?: string[];
+	reason?: string;
+}
+
+/** Effect is one thing to do. Effects of one step are done in order. */
+export interface Effect {
+	kind: string;
+	/** to be named in the event that follows */
+	seq?: number;
+	path?: string;
+	body?: string;
+	ids?: string[];
+	store?: Store;
+	ms?: number;
+	status?: Status;
+	reason?: string;
+}
+
+/**
+ * Store is what an exchange taught, to be written in one transaction. Nothing
+ * of it counts before the stored event.
+ */
+export interface Store {
+	/** new operations, bytes verbatim; known to be on the server */
+	ops?: string[];
+	/** held here, now known to be on the server */
+	known?: string[];
+	/** held here, believed to be on the server and not there: share again */
+	unknown?: string[];
+	/** to the drawer "not accepted" */
+	refused?: Result[];
+	/** new signed roster texts */
+	roster?: string[];
+	hint: Hint;
+	/** newest household time seen, ms */
+	floor: number;
+	/** phone's time of the last answer, ms */
+	heard: number;
+}
+
+/** Status is what the sync line shows. */
+export interface Status {
+	/** operations not known to be on the server */
+	waiting: number;
+	/** phone's time of the last answer, ms; 0 if never */
+	heard: number;
+	state: string;
+	detail?: string;
+}
+
+/**
+ * Hint is how far into a log's order of arrival somebody has read. It makes an
+ * exchange fast and is never relied on.
+ */
+export interface Hint {
+	/** the log's instance; new whenever arrival numbers start again */
+	inst: string;
+	/** arrival number of the last operation read; 0 is before the first */
+	n: number;
+}
+
+/** Request is the body of POST PathExchange. */
+export interface Request {
+	after: Hint;
+	/** the operations' bytes, verbatim */
+	ops: string[];
+	/** what the asker believes the other side holds */
+	root: { n: number; s: string };
+	/** signed roster texts that the other side may lack */
+	roster?: string[];
+	rosterRoot: { n: number; s: string };
+}
+
+/** Answer is the answer to a Request. */
+export interface Answer {
+	/** one per operation of the request, in its order */
+	results: Result[];
+	/** what arrived after the hint, without the request's own */
+	ops: string[];
+	next: Hint;
+	/** ask again with Next before comparing roots */
+	more?: boolean;
+	/** of the snapshot that Ops and Next were read from */
+	root: { n: number; s: string };
+	/** answering side's clock, ms */
+	now: number;
+	/** all signed roster texts; null when the roots agree */
+	roster: string[];
+}
+
+/** Result says what became of one operation. */
+export interface Result {
+	id: string;
+	code: string;
+	why?: string;
+}
+
+/** Query is the body of POST PathReconcile. Exactly one question is asked. */
+export interface Query {
+	months?: boolean;
+	days?: string[];
+	parts?: number[];
+	ids?: Scope[];
+	/** with IDs: where the page before ended */
+	cursor?: string;
+	want?: string[];
+}
+
+/** Scope names a day or one part of it. */
+export interface Scope {
+	day: number;
+	/** first byte of the ids, or digest.WholeDay */
+	part: number;
+}
+
+/** Reply is the answer to a Query. */
+export interface Reply {
+	months?: MonthSum[];
+	days?: DaySum[];
+	parts?: PartSum[];
+	ids?: string[];
+	/** not empty: ask again with it */
+	cursor?: string;
+	/** of those wanted; ask again for the rest */
+	ops?: string[];
+	root: { n: number; s: string };
+	now: number;
+}
+
+/** Share is one part of a bowl on its way. */
+export interface JournalShare {
+	/** one of the above */
+	to: string;
+	tray?: string;
+	spot?: string;
+	grams: number;
+}
+
+/** MonthSum is a month with the sum of its members. */
+export interface MonthSum {
+	/** "2026-11" */
+	month: string;
+	sum: { n: number; s: string };
+}
+
+/** DaySum is a day with the sum of its members. */
+export interface DaySum {
+	/** UTC days since 1970 */
+	day: number;
+	sum: { n: number; s: string };
+}
+
+/** PartSum is a part of a day with the sum of its members. */
+export interface PartSum {
+	/** UTC days since 1970 */
+	day: number;
+	/** first byte of the members' ids */
+	part: number;
+	sum: { n: number; s: string };
+}
