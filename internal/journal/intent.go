@@ -54,9 +54,16 @@ type Intent struct {
 	Set map[string]any `json:"set,omitempty"` // fields of kinds.go, for edit and for the keeper's entities
 }
 
+// Where a share of a bowl can go.
+const (
+	ToTray    = "tray"
+	ToFreezer = "freezer"
+	ToWaste   = "waste"
+)
+
 // Share is one part of a bowl on its way.
 type Share struct {
-	To    string `json:"to"` // "tray", "freezer" or "waste"
+	To    string `json:"to"` // one of the above
 	Tray  string `json:"tray,omitempty"`
 	Spot  string `json:"spot,omitempty"`
 	Grams int64  `json:"grams"`

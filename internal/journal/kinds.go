@@ -2,10 +2,12 @@ package journal
 
 import (
 	"encoding/json"
+	"errors"
 	"slices"
 	"strings"
 
 	"trayside/internal/record"
+	"trayside/sync/replica"
 )
 
 // The kinds of entities in a household's log. An entity's name is its kind, a
@@ -209,6 +211,30 @@ func (k Kind) Field(name string) (Field, bool) {
 func KeeperOnly(kind string) bool {
 	k, _ := KindNamed(kind)
 	return k.Keeper
+}
+
+// Schema tells the fold which kinds and fields this version knows.
+func Schema() replica.Schema { return schema{} }
+
+type schema struct{}
+
+// Known is part of replica.Schema.
+func (schema) Known(kind string) bool {
+	_, ok := KindNamed(kind)
+	return ok
+}
+
+// Check is part of replica.Schema.
+func (schema) Check(kind, field string, value json.RawMessage) error {
+	k, _ := KindNamed(kind)
+	f, ok := k.Field(field)
+	if !ok {
+		return replica.ErrUnknown
+	}
+	if why := f.Why(value); why != "" {
+		return errors.New(why)
+	}
+	return nil
 }
 
 // Why says what is wrong with a value, or "" if it has the field's shape.

@@ -1,0 +1,125 @@
+package journal
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"trayside/internal/record"
+	"trayside/internal/units"
+)
+
+// Limits of what a form takes. The log itself takes any value of the right
+// shape, so these may change without making an old entry invalid.
+const (
+	mostGrams   = 200_000 // heavier than any household's bin; also where a slip is refused
+	coldestBed  = -300    // 0.1 °C, colder than any room worms were kept in
+	warmestBed  = 700     // 0.1 °C, a hot heap; higher is a slip of the thumb
+	otherScrap  = "other" // catalogue id of what the catalogue lacks
+	mostPercent = 100
+)
+
+// The functions below check a reference against the record. While the phone is
+// still reading there is none, and whatever has the right form passes.
+
+func (w *writer) checkTray(field, ent string, inBin bool) (record.Tray, *Refusal) {
+	if !names(ent, KindTray) {
+		return record.Tray{}, refuse(CodeTray, field, "no tray was named; open one or scan its label")
+	}
+	if w.Record == nil {
+		return record.Tray{ID: ent}, nil
+	}
+	i := slices.IndexFunc(w.Record.Trays, func(t record.Tray) bool { return t.ID == ent })
+	if i < 0 {
+		return record.Tray{}, refuse(CodeTray, field, "this household has no such tray; open one of its own or scan its label")
+	}
+	t := w.Record.Trays[i]
+	if t.Gone && !inBin {
+		return t, refuse(CodeTrayGone, field, "the tray %s was removed; choose another, or bring it back first", t.Name)
+	}
+	return t, nil
+}
+
+func (w *writer) checkBin(field, ent string) *Refusal {
+	if !names(ent, KindBin) {
+		return refuse(CodeBin, field, "no bin was named")
+	}
+	if w.Record != nil && !slices.ContainsFunc(w.Record.Bins, func(b record.Bin) bool { return b.ID == ent && !b.Gone }) {
+		return refuse(CodeBin, field, "this household has no such bin")
+	}
+	return nil
+}
+
+func (w *writer) checkSpot(field, spot string) *Refusal {
+	if spot != "" && !slices.Contains(record.Spots[:], spot) {
+		return refuse(CodeSpot, field, "a tray has no place %q; it has nine, from back-left to front-right", spot)
+	}
+	return nil
+}
+
+// who settles who did it: a member, a guest, or the phone's own member.
+func (w *writer) who(in Intent, set fields) *Refusal {
+	switch guest := strings.TrimSpace(in.Guest); {
+	case in.Member != "":
+		if !names(in.Member, KindMember) {
+			return refuse(CodeMember, "member", "no member of the household was named")
+		}
+		if w.Record != nil && !slices.ContainsFunc(w.Record.Members, func(m record.Member) bool { return m.ID == in.Member }) {
+			return refuse(CodeMember, "member", "this household has no such member; choose one or name a guest")
+		}
+		set["member"] = in.Member
+	case guest != "":
+		set["guest"] = guest
+	default:
+		set["member"] = w.Member
+	}
+	return nil
+}
+
+// amount checks the items of an amount and returns them tidied. Not weighed is
+// the one amount that may be nothing.
+func amount(field string, list []record.Item, how record.How) ([]record.Item, *Refusal) {
+	if len(list) == 0 {
+		return nil, refuse(CodeEmpty, field, "nothing was weighed yet; add at least one kind of scraps")
+	}
+	if len(list) > maxItems {
+		return nil, refuse(CodeTooMany, field, "an amount holds at most %d kinds, this one has %d; put some together as \"other\"", maxItems, len(list))
+	}
+	tidy := make([]record.Item, len(list))
+	var total units.Grams
+	for i, it := range list {
+		at := field + "." + strconv.Itoa(i)
+		it.Scrap, it.Class, it.Name = strings.TrimSpace(it.Scrap), strings.TrimSpace(it.Class), strings.TrimSpace(it.Name)
+		switch {
+		case it.Grams < 0:
+			return nil, refuse(CodeNegative, at+".g", "%d g is less than nothing; tare the scale and weigh again", it.Grams)
+		case it.Grams > mostGrams:
+			return nil, refuse(CodeTooMuch, at+".g", "%d g is more than anybody carries to a worm bin; check the unit", it.Grams)
+		case it.Scrap == "":
+			return nil, refuse(CodeScrap, at+".scrap", "say what it is, or choose \"other\" and its class")
+		case it.Scrap == otherScrap && it.Class == "":
+			return nil, refuse(CodeScrap, at+".class", "for \"other\", choose the class it comes nearest to")
+		case len(it.Name) > maxName:
+			return nil, refuse(CodeField, at+".name", "this name is too long; %d letters fit", maxName)
+		}
+		tidy[i] = it
+		total += it.Grams
+	}
+	if total == 0 && how != record.Unweighed {
+		return nil, refuse(CodeZero, field, "the scale shows nothing; weigh it, or say \"some, not weighed\"")
+	}
+	if total > mostGrams {
+		return nil, refuse(CodeTooMuch, field, "%d g is more than anybody carries to a worm bin; check the unit", total)
+	}
+	return tidy, nil
+}
+
+// required checks the fields that a new entity of a kind cannot do without.
+func required(kind string, set fields, list ...string) *Refusal {
+	for _, name := range list {
+		if blank(set[name]) {
+			return refuse(CodeMissing, name, "a new %s needs its %s", kind, name)
+		}
+	}
+	return nil
+}

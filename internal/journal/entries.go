@@ -1,0 +1,131 @@
+package journal
+
+import (
+	"trayside/internal/record"
+	"trayside/internal/units"
+	"trayside/sync/replica"
+)
+
+// The readers of one field each. A field that was never written, was cleared or
+// was set aside reads as its zero value.
+
+func (r *Reader) text(e *replica.Entity, name string) string {
+	reg, ok := e.Field(name)
+	if !ok {
+		return ""
+	}
+	s, _ := r.names.text(reg.Value)
+	return s
+}
+
+func (r *Reader) integer(e *replica.Entity, name string) int64 {
+	reg, _ := e.Field(name)
+	n, _ := integer(reg.Value)
+	return n
+}
+
+func (r *Reader) truth(e *replica.Entity, name string) bool {
+	reg, _ := e.Field(name)
+	v, _ := truth(reg.Value)
+	return v
+}
+
+func (r *Reader) items(e *replica.Entity, name string) []record.Item {
+	reg, ok := e.Field(name)
+	if !ok {
+		return nil
+	}
+	list, _ := amounts(reg.Value, r.names)
+	return list
+}
+
+func (r *Reader) list(e *replica.Entity, name string) []string {
+	reg, ok := e.Field(name)
+	if !ok {
+		return nil
+	}
+	list, _ := r.names.texts(reg.Value)
+	return list
+}
+
+func (r *Reader) date(e *replica.Entity, name string) *record.Day {
+	reg, ok := e.Field(name)
+	if !ok {
+		return nil
+	}
+	d, _ := date(reg.Value)
+	return d
+}
+
+func (r *Reader) who(e *replica.Entity) record.Who {
+	return record.Who{Member: r.text(e, "member"), Guest: r.text(e, "guest")}
+}
+
+// day is the household's day of an entry; when nobody said, the UTC day of the
+// stamp.
+func day(e *replica.Entity) record.Day {
+	if d, ok := parseDay(e.Day()); ok {
+		return d
+	}
+	return record.Day(e.First().T / 86_400_000)
+}
+
+// edited reports whether anything but taking back and bringing back was written
+// after the creation.
+func edited(e *replica.Entity) bool {
+	first := e.First()
+	for _, reg := range e.Fields() {
+		if reg.ID != first.ID {
+			return true
+		}
+	}
+	return false
+}
+
+func (r *Reader) feeding(e *replica.Entity) record.Feeding {
+	first := e.First()
+	return record.Feeding{
+		ID: e.Ent, Bin: r.text(e, "bin"), Tray: r.text(e, "tray"), Spot: r.text(e, "spot"),
+		Items: r.items(e, "items"), How: record.How(r.text(e, "how")), Who: r.who(e),
+		Logger: first.By, Device: first.Dev, Bowl: r.text(e, "bowl"), Vessel: r.text(e, "vessel"),
+		Knew: r.list(e, "knew"), Stamp: first.T, Edited: edited(e),
+		At: e.At(), Day: day(e), Note: r.text(e, "note"),
+	}
+}
+
+func (r *Reader) look(e *replica.Entity) record.Look {
+	l := record.Look{
+		ID: e.Ent, Bin: r.text(e, "bin"), Tray: r.text(e, "tray"), Spot: r.text(e, "spot"),
+		Leftovers: record.Leftovers(r.text(e, "leftovers")), Squeeze: r.text(e, "squeeze"),
+		TempOf: r.text(e, "tempOf"), Smell: r.text(e, "smell"), Note: r.text(e, "note"),
+		Who: r.who(e), Logger: e.First().By, Edited: edited(e), At: e.At(), Day: day(e),
+	}
+	if _, ok := e.Field("temp"); ok {
+		t := units.DeciCelsius(r.integer(e, "temp"))
+		l.Temp = &t
+	}
+	return l
+}
+
+func (r *Reader) bowl(e *replica.Entity) record.Bowl {
+	return record.Bowl{
+		ID: e.Ent, Name: r.text(e, "name"), Items: r.items(e, "items"), How: record.How(r.text(e, "how")),
+		Who: r.who(e), Logger: e.First().By, At: e.At(), Day: day(e),
+	}
+}
+
+func (r *Reader) wormEvent(e *replica.Entity) record.WormEvent {
+	return record.WormEvent{
+		ID: e.Ent, Bin: r.text(e, "bin"), Tray: r.text(e, "tray"), Move: record.WormMove(r.text(e, "move")),
+		Mass: units.Grams(r.integer(e, "mass")), Share: int(r.integer(e, "share")), Wide: r.truth(e, "wide"),
+		At: e.At(), Day: day(e),
+	}
+}
+
+func (r *Reader) freezing(e *replica.Entity) record.Freezing {
+	return record.Freezing{ID: e.Ent, Bowl: r.text(e, "bowl"), Items: r.items(e, "items"), At: e.At(), Day: day(e)}
+}
+
+func (r *Reader) discard(e *replica.Entity) record.Discard {
+	return record.Discard{ID: e.Ent, Bowl: r.text(e, "bowl"), Items: r.items(e, "items"), At: e.At(), Day: day(e)}
+}

@@ -1,0 +1,146 @@
+package journal
+
+import (
+	"trayside/internal/record"
+	"trayside/sync/oplog"
+	"trayside/sync/replica"
+)
+
+// Reader turns a replica into the typed record. It keeps what it decoded: after
+// Touch only the entities named are decoded again. It is used by one goroutine.
+type Reader struct {
+	rep     *replica.Replica
+	names   intern
+	touched map[string]bool // entities to decode again; nil: everything
+
+	feedings, undoneFeedings table[record.Feeding]
+	looks, undoneLooks       table[record.Look]
+	bowls, undoneBowls       table[record.Bowl]
+	worms, undoneWorms       table[record.WormEvent]
+	freezer, undoneFreezer   table[record.Freezing]
+	discards, undoneDiscards table[record.Discard]
+}
+
+// NewReader makes a Reader of a replica, which may grow afterwards as long as
+// every added operation's entity is given to Touch.
+func NewReader(rep *replica.Replica) *Reader {
+	r := &Reader{rep: rep, names: intern{}}
+	feeding := func(f *record.Feeding) place { return place{f.Day, f.At, f.ID} }
+	look := func(l *record.Look) place { return place{l.Day, l.At, l.ID} }
+	bowl := func(b *record.Bowl) place { return place{b.Day, b.At, b.ID} }
+	worms := func(w *record.WormEvent) place { return place{w.Day, w.At, w.ID} }
+	freezing := func(f *record.Freezing) place { return place{f.Day, f.At, f.ID} }
+	discard := func(d *record.Discard) place { return place{d.Day, d.At, d.ID} }
+	r.feedings.of, r.undoneFeedings.of = feeding, feeding
+	r.looks.of, r.undoneLooks.of = look, look
+	r.bowls.of, r.undoneBowls.of = bowl, bowl
+	r.worms.of, r.undoneWorms.of = worms, worms
+	r.freezer.of, r.undoneFreezer.of = freezing, freezing
+	r.discards.of, r.undoneDiscards.of = discard, discard
+	return r
+}
+
+// Read decodes a replica once.
+func Read(rep *replica.Replica) *record.Household { return NewReader(rep).Household() }
+
+// Touch says that an operation on the entity was added to the replica.
+func (r *Reader) Touch(ent string) {
+	if r.touched != nil {
+		r.touched[ent] = true
+	}
+}
+
+// Household returns the record. It and all that it holds must not be changed,
+// and is good until the next call of Household.
+func (r *Reader) Household() *record.Household {
+	if r.touched == nil {
+		r.readAll()
+		r.touched = map[string]bool{}
+	}
+	for ent := range r.touched {
+		r.readAgain(ent)
+	}
+	clear(r.touched)
+	h := &record.Household{
+		ID: Home, Mass: record.MassGrams, Temp: record.TempCelsius,
+		Feedings: r.feedings.rows, Looks: r.looks.rows, Bowls: r.bowls.rows,
+		Worms: r.worms.rows, Freezer: r.freezer.rows, Discards: r.discards.rows,
+		Undone: record.Undone{
+			Feedings: r.undoneFeedings.rows, Looks: r.undoneLooks.rows, Bowls: r.undoneBowls.rows,
+			Worms: r.undoneWorms.rows, Freezer: r.undoneFreezer.rows, Discards: r.undoneDiscards.rows,
+		},
+		Unread: r.rep.Unread(),
+	}
+	for _, a := range r.rep.Asides() {
+		h.Aside = append(h.Aside, record.Aside{Entity: a.Ent, Field: a.Field, Why: a.Why})
+	}
+	r.readHome(h)
+	r.derive(h)
+	return h
+}
+
+// readAll decodes the entries, of which there are thousands. The few household
+// entities are decoded anew for every record: see home.go.
+func (r *Reader) readAll() {
+	all(r, KindFeeding, &r.feedings, &r.undoneFeedings, (*Reader).feeding)
+	all(r, KindLook, &r.looks, &r.undoneLooks, (*Reader).look)
+	all(r, KindBowl, &r.bowls, &r.undoneBowls, (*Reader).bowl)
+	all(r, KindWorms, &r.worms, &r.undoneWorms, (*Reader).wormEvent)
+	all(r, KindFreezing, &r.freezer, &r.undoneFreezer, (*Reader).freezing)
+	all(r, KindDiscard, &r.discards, &r.undoneDiscards, (*Reader).discard)
+}
+
+func all[T any](r *Reader, kind string, live, undone *table[T], decode func(*Reader, *replica.Entity) T) {
+	live.rows, undone.rows = nil, nil
+	for e := range r.rep.Entities(kind) {
+		switch {
+		case !written(e):
+		case e.IsGone():
+			undone.add(decode(r, e))
+		default:
+			live.add(decode(r, e))
+		}
+	}
+	live.sort()
+	undone.sort()
+}
+
+// written reports whether an entity says anything of itself. One that was only
+// edited or taken back so far, because its creation is still on its way, does not.
+func written(e *replica.Entity) bool {
+	for range e.Fields() {
+		return true
+	}
+	return false
+}
+
+func (r *Reader) readAgain(ent string) {
+	switch oplog.KindOf(ent) {
+	case KindFeeding:
+		again(r, ent, &r.feedings, &r.undoneFeedings, (*Reader).feeding)
+	case KindLook:
+		again(r, ent, &r.looks, &r.undoneLooks, (*Reader).look)
+	case KindBowl:
+		again(r, ent, &r.bowls, &r.undoneBowls, (*Reader).bowl)
+	case KindWorms:
+		again(r, ent, &r.worms, &r.undoneWorms, (*Reader).wormEvent)
+	case KindFreezing:
+		again(r, ent, &r.freezer, &r.undoneFreezer, (*Reader).freezing)
+	case KindDiscard:
+		again(r, ent, &r.discards, &r.undoneDiscards, (*Reader).discard)
+	}
+}
+
+func again[T any](r *Reader, ent string, live, undone *table[T], decode func(*Reader, *replica.Entity) T) {
+	live.drop(ent)
+	undone.drop(ent)
+	e := r.rep.Entity(ent)
+	if e == nil || !written(e) {
+		return
+	}
+	if e.IsGone() {
+		undone.put(decode(r, e))
+	} else {
+		live.put(decode(r, e))
+	}
+}
