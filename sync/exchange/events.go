@@ -43,7 +43,7 @@ const (
 	EffectAuthenticate = "authenticate" // sign for a new token; then authed or authfailed
 	EffectTimer        = "timer"        // after MS send timer; a later one replaces it
 	EffectStatus       = "status"       // show Status
-	EffectChanged      = "changed"      // Fold now counts: fold it and draw anew
+	EffectChanged      = "changed"      // what was stored counts now: draw anew (the engine folds Fold and removes Drop)
 	EffectWipe         = "wipe"         // a revocation of this phone was verified (Reason)
 )
 
@@ -59,8 +59,10 @@ type Effect struct {
 	Status *Status    `json:"status,omitempty"`
 	Reason string     `json:"reason,omitempty"`
 
-	// Fold is for the engine, which sees the effects before they leave Go.
+	// For the engine, which sees the effects before they leave Go: operations to
+	// fold, and refused ones to take out of the fold.
 	Fold []oplog.Sealed `json:"-"`
+	Drop []oplog.ID     `json:"-"`
 }
 
 // Store is what an exchange taught, to be written in one transaction. Nothing

@@ -20,7 +20,7 @@ func (r *roll) insert(e *Entity) {
 	i, _ := slices.BinarySearchFunc(r.short, e, byName)
 	r.short = slices.Insert(r.short, i, e)
 	if len(r.short) >= shortList+len(r.long)/64 {
-		r.long = slices.AppendSeq(make([]*Entity, 0, 2*r.len()), r.all())
+		r.long = slices.AppendSeq(make([]*Entity, 0, r.len()+shortList), r.all())
 		r.short = nil
 	}
 }
