@@ -88,3 +88,32 @@ func Nearest(x float64) int64 {
 	}
 	return whole
 }
+
+// StepForPeople returns the step that g is rounded to for people: 25 g up to
+// 250 g, 50 g up to 1 kg, 100 g above, and never finer than a quarter of the
+// interval (High − Low) that g is known to.
+func StepForPeople(g, interval Grams) Grams {
+	step := Grams(100)
+	switch g = max(g, -g); {
+	case g <= 250:
+		step = 25
+	case g <= 1000:
+		step = 50
+	}
+	for _, coarser := range [...]Grams{50, 100, 250, 500, 1000, 2500, 5000, 10_000} {
+		if step*4 >= interval {
+			break
+		}
+		step = max(step, coarser)
+	}
+	for step*4 < interval {
+		step *= 10
+	}
+	return step
+}
+
+// RoundToStep rounds g to the nearest multiple of step, half away from zero.
+func RoundToStep(g, step Grams) Grams { return Grams(Round(int64(g), int64(step))) * step }
+
+// RoundForPeople rounds g to the step of StepForPeople.
+func RoundForPeople(g, interval Grams) Grams { return RoundToStep(g, StepForPeople(g, interval)) }

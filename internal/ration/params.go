@@ -1,0 +1,104 @@
+package ration
+
+// The numbers behind a ration, each with its source. "Judgement" marks a choice
+// of this project that no publication supports as such; "common practice" a rule
+// of the trade without a source.
+const (
+	// Meals are planned this far apart; common practice.
+	maxFeedEvery   = 14
+	usualFeedEvery = 3
+
+	// mostDays is the appetite that one meal may hold, in days: what lies longer
+	// sours before it is eaten, and guides feed in thin layers every one to three
+	// days (from memory). Judgement.
+	mostDays = 4
+
+	// surfaceRate is what a square metre of fed surface takes, kg of wet soft scraps
+	// a day. 1.0 stands between the area rule of 1 ft² per lb and week, 0.70 (Nebraska
+	// Extension Lancaster County 2023; New Mexico State University, Dickerson), the
+	// sustainable load of 1,000 g volatile solids a week, about 1.0 (Loehr et al.
+	// 1984), and 1.2 to 2.0 (Ndegwa, Thompson & Das 2000, Bioresource Technology 71:
+	// 5-12).
+	surfaceRate = 1.0
+
+	// The rule of thumb: a quarter to a third of the worms' weight a day. Common
+	// practice; published guides run from 0.21 to 1.0 (0.50 in the NYC Compost Project
+	// brochure 2012, 0.5 to 1 in Illinois Extension 2020).
+	thumbLow  = 0.25
+	thumbHigh = 1.0 / 3
+
+	// Until two clean looks have been seen, the ration stays below this many times
+	// the top of the rule of thumb. Judgement.
+	thumbMost = 1.5
+
+	// Two clean looks make a trial step of 15 %; two looks with leftovers noted make
+	// a number learned rather than guessed. Judgement.
+	looksForTrial = 2
+	looksToLearn  = 2
+	trialMilli    = 1150
+
+	// A ration rises by at most a fifth over the last one without a named cause.
+	// Judgement, after the advice to know the weekly amount before raising it
+	// (Illinois Extension).
+	leapMilli = 1200
+
+	// New worms settle for three days and get a quarter of what they could eat; from
+	// then on the share rises evenly from a half to the whole at six weeks. Feeding
+	// the full handbook rate from the first day piles food up for about two months
+	// (own dry run of the stage model); six weeks is when the bedding has visibly
+	// changed (Illinois Extension). The shares are judgement.
+	settleDays    = 3
+	settleMilli   = 250
+	rampDays      = 42
+	rampFromMilli = 500
+
+	// Below 10 °C almost nothing is eaten and what lies freezes or sours: guides say
+	// eat less when cold, and insulate (Oregon Metro). From 28 °C up the bed may be
+	// heating itself, so that more food makes it worse: act at 28, urgent at 30. The
+	// shares are judgement; the limits are in tenths of a degree.
+	coldBelow = 100
+	coldMilli = 250
+	warmFrom  = 280
+	warmMilli = 500
+	hotFrom   = 300 // a hold
+
+	// What the colony gets of what it could eat, by goal. Halving the food about
+	// halves the worms within a year (own dry run of the stage model), and worms grew
+	// best on 1.25 and composted best on 0.75 kg per kg and day (Ndegwa, Thompson &
+	// Das 2000). The shares are judgement.
+	holdMilli = 900
+	slowMilli = 600
+
+	// A resting tray that stands alone gets a quarter, so that its worms stay alive
+	// while it finishes. Judgement.
+	restMilli = 250
+
+	// A lure for a tray that worms have yet to climb into: 0.25 kg/m², a third of a
+	// day's load by the area rule, and no more than a day's appetite of the tray
+	// below. Judgement.
+	lurePerM2 = 0.25
+
+	// A hold for a smell ends after a week at the latest: stop feeding for at least
+	// one week after a sour or rotten smell (Oregon Metro; San Mateo County
+	// RecycleWorks). A hold for heat is looked at again after three days, when a
+	// reading has faded.
+	smellDays = 7
+	heatDays  = 3
+
+	// Questions about amounts: over 2 kg and four times the ration it asks, over
+	// 200 kg it refuses. Judgement.
+	slipAbove  = 2000
+	slipTimes  = 4
+	slipRefuse = 200_000
+
+	// A cause is said to bind if it leaves less than this share, in thousandths; above
+	// it, there are simply as many worms as there are. Judgement.
+	bindingMilli = 850
+
+	// A promise looks at most this far ahead, in days. Judgement.
+	promiseMost = 30
+
+	// Part of a bowl that may be food to avoid before it is picked out: a trace does
+	// no harm. Judgement.
+	traceShare = 0.05
+)

@@ -1,0 +1,239 @@
+package ration
+
+import (
+	"trayside/internal/colony"
+	"trayside/internal/record"
+	"trayside/internal/units"
+)
+
+// situation is everything about a tray that shapes the ledger, in whole
+// thousandths, so that the same chain can be run for the cautious mass and for
+// both ends of the likely range.
+type situation struct {
+	reach    colony.Span
+	appetite int64 // thousandths, per day
+	hunger   colony.Span
+	days     int // until the next meal
+	next     record.Day
+	shares   []share // settling, cold, goal, resting, trial
+	hold     bool
+	surface  int64 // caps, thousandths of a gram
+	lure     int64
+	lying    int64
+	lyingDay record.Day
+	fed      int64
+	thumb    int64
+	leapTo   int64
+	last     Last
+}
+
+// share is one factor of the chain.
+type share struct {
+	code, cause string
+	milli       int64
+}
+
+func situationOf(in Input, days int, r Result) situation {
+	e := in.Estimate
+	s := situation{
+		reach: e.ByTray[in.Fed.ID], appetite: milli(e.Appetite.Mid),
+		hunger: e.Appetite,
+		days:   days, next: r.Next, hold: r.Hold != nil,
+		fed: int64(max(in.FedToday, 0)) * 1000, last: in.Last,
+		thumb: unlimited, leapTo: unlimited,
+	}
+	s.shares = sharesOf(in)
+	area := max(in.Fed.AreaM2, 0)
+	s.surface = milli(area*surfaceRate*1000) * int64(min(days, mostDays))
+	if in.Fed.Stage == record.Bedded || in.Fed.Stage == record.InUse {
+		below := e.ByTray[in.Fed.Below]
+		s.lure = min(milli(area*lurePerM2*1000), int64(wholeGrams(below.Low))*s.appetite)
+	}
+	for _, left := range e.Lefts {
+		if left.Tray == in.Fed.ID && left.Day < in.Today {
+			s.lying += int64(wholeGrams(left.Soft)) * 1000
+			if left.Soft >= 0.5 {
+				s.lyingDay = max(s.lyingDay, left.Day)
+			}
+		}
+	}
+	if e.CleanLooks < looksForTrial {
+		s.thumb = milli(float64(r.Rule.High) * thumbMost)
+	}
+	if in.Last.Grams > 0 && in.Last.Cause == "" {
+		s.leapTo = s.leapLimit()
+	}
+	return s
+}
+
+// sharesOf returns what tempers the appetite on this day, in the order a keeper
+// would say it.
+func sharesOf(in Input) []share {
+	var out []share
+	e := in.Estimate
+	if milli := settling(in.Today, e); milli < 1000 {
+		out = append(out, share{"settling", BySettling, milli})
+	}
+	switch {
+	case e.Bed < coldBelow:
+		out = append(out, share{"cold-bed", ByWarmth, coldMilli})
+	case e.Bed >= warmFrom:
+		out = append(out, share{"warm-bed", ByWarmth, warmMilli})
+	}
+	switch in.Goal {
+	case record.SlowDown:
+		out = append(out, share{"goal-slow-down", ByWorms, slowMilli})
+	case record.Hold:
+		out = append(out, share{"goal-hold", ByWorms, holdMilli})
+	}
+	switch in.Fed.Stage {
+	case record.Resting, record.Ready, record.Emptied:
+		milli := int64(restMilli)
+		if in.Open || in.Fed.Stage == record.Emptied {
+			milli = 0
+		}
+		out = append(out, share{"resting", ByResting, milli})
+	}
+	if e.CleanLooks >= looksForTrial {
+		out = append(out, share{"trial", ByWorms, trialMilli})
+	}
+	return out
+}
+
+// settling returns the share of a young colony's appetite that is fed.
+func settling(today record.Day, e colony.Estimate) int64 {
+	age := int64(today) - int64(e.Started)
+	switch {
+	case age < settleDays:
+		return settleMilli
+	case age < rampDays:
+		return rampFromMilli + units.Round((1000-rampFromMilli)*(age-settleDays), rampDays-settleDays)
+	}
+	return 1000
+}
+
+// leapLimit is what the last ration, for as many days, may rise to: a fifth
+// more, but always one step of rounding, or a small ration could never grow.
+func (s situation) leapLimit() int64 {
+	lastDays := int64(max(s.last.Days, 1))
+	same := units.Round(int64(s.last.Grams)*1000*int64(s.days), lastDays)
+	step := int64(units.StepForPeople(units.Grams(same/1000), 0)) * 1000
+	return max(units.Round(same*leapMilli, 1000), same+step)
+}
+
+// leap names the cause of a rise of more than a fifth.
+func (s situation) leap(grams units.Grams) string {
+	if s.last.Grams > 0 && s.last.Cause != "" && int64(grams)*1000 > s.leapLimit() {
+		return s.last.Cause
+	}
+	return ""
+}
+
+// ledger runs the chain for a mass of worms, up to and without the rounding.
+func (s situation) ledger(mass units.Grams) *ledger {
+	l := start(Reason{Code: "worms", Milli: int64(mass) * 1000, Unit: "g", From: wholeGrams(s.reach.Low), To: wholeGrams(s.reach.High)})
+	l.row(Reason{Code: "appetite", Op: opTimes, Milli: s.appetite, Unit: "per day"})
+	perDay := l.running
+	l.row(Reason{Code: "days", Op: opTimes, Milli: int64(s.days) * 1000, Unit: "d", Day: s.next})
+	l.sum("could-finish")
+	l.cap("days-of-appetite", ByDays, perDay*mostDays)
+	for _, f := range s.shares {
+		l.factor(f.code, f.cause, f.milli)
+	}
+	if lack := s.lure - l.running; lack > 0 && !s.resting() {
+		l.row(Reason{Code: "lure", Op: opPlus, Milli: lack, Unit: "g"})
+	}
+	l.cap("surface", BySurface, s.surface)
+	l.less("lying", ByLeftovers, Reason{Milli: s.lying, Day: s.lyingDay})
+	l.less("fed-today", ByLeftovers, Reason{Milli: s.fed})
+	l.cap("rule-of-thumb", ByWorms, max(s.thumb, s.lure))
+	l.cap("last-ration", ByWorms, s.leapTo)
+	if s.hold {
+		l.factor("hold", "", 0)
+	}
+	return l
+}
+
+func (s situation) resting() bool {
+	for _, f := range s.shares {
+		if f.cause == ByResting {
+			return true
+		}
+	}
+	return false
+}
+
+// likely runs the chain at both ends of what the worms may finish.
+func (s situation) likely(reach colony.Span) Span {
+	mid := float64(wholeGrams(reach.Mid))
+	at := func(mass float64) units.Grams {
+		return units.Grams(units.Round(s.ledger(wholeGrams(mass)).running, 1000))
+	}
+	down, up := spread(reach, s.hunger)
+	return Span{Mid: at(mid), Low: at(mid * (1 - down)), High: at(mid * (1 + up))}
+}
+
+// below and above return how far the ends of a span lie from its middle, of 1.
+func below(s colony.Span) float64 { return apart(s.Mid, s.Low, 1) }
+func above(s colony.Span) float64 { return apart(s.High, s.Mid, 4) }
+
+func apart(upper, lower, most float64) float64 {
+	mid := lower
+	if most == 1 {
+		mid = upper
+	}
+	if !(mid > 0) || !(upper > lower) {
+		return 0
+	}
+	return min((upper-lower)/mid, most)
+}
+
+// milli returns x in whole thousandths, 0 for what cannot be.
+func milli(x float64) int64 { return min(max(0, units.Nearest(x*1000)), 1_000_000_000) }
+
+// binds names the cause that took most of the meal, and the cheapest move that
+// would lift it.
+func (l *ledger) binds(in Input, r Result) (string, string) {
+	if r.Hold != nil {
+		return r.Hold.binds(), r.Hold.move()
+	}
+	binds, least := ByWorms, int64(bindingMilli)
+	if warmth := milli(in.Estimate.Warmth); in.Estimate.Warmth > 0 && warmth < least {
+		binds, least = ByWarmth, warmth
+	}
+	for _, c := range l.cuts {
+		if c.left < least {
+			binds, least = c.cause, c.left
+		}
+	}
+	if hand := record.Total(in.InHand); binds == ByWorms && hand > 0 && hand < r.Grams {
+		binds = ByKitchen
+	}
+	return binds, moveFor(binds, in, r)
+}
+
+func moveFor(binds string, in Input, r Result) string {
+	switch binds {
+	case BySurface:
+		return "bed-next-tray"
+	case ByWarmth:
+		if in.Estimate.Bed >= warmFrom {
+			return "cooler-place"
+		}
+		return "warmer-place"
+	case ByKitchen:
+		return "save-scraps"
+	case ByLeftovers:
+		return "look"
+	case BySettling:
+		return "leave-alone"
+	case ByResting:
+		return "feed-open-tray"
+	case ByDays:
+		return "feed-oftener"
+	}
+	if r.Sure == Guess {
+		return "look"
+	}
+	return "let-grow"
+}
