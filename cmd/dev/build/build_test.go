@@ -249,7 +249,7 @@ func TestIconShowsItsShapes(t *testing.T) {
 		{"floor of the lowest tray", 50, 85, chalk},
 		{"stem of the mark", 50, 20, amber},
 		{"meal", 50, 50, amber},
-		{"inside an empty tray", 50, 60, slate},
+		{"above the bedding", 50, 57, slate},
 	} {
 		if got := img.At(tt.x, tt.y); got != tt.want {
 			t.Errorf("%s at %d, %d is %v, want %v", tt.name, tt.x, tt.y, got, tt.want)

@@ -74,10 +74,17 @@ func drawing() []shape {
 			bar(chalk, right-wall, top, right, bottom),
 			bar(chalk, left, bottom-wall, right, bottom))
 	}
-	// The meal lies in the top tray, below the mark.
-	meal := shape{amber, []point{{0.35, 0.518}, {0.40, 0.468}, {0.48, 0.475}, {0.53, 0.445}, {0.61, 0.472}, {0.65, 0.518}}}
-	mark := shape{amber, []point{{0.5, 0.40}, {0.435, 0.295}, {0.565, 0.295}}}
-	return append(shapes, meal, mark, bar(amber, 0.4825, 0.14, 0.5175, 0.30))
+	// Bedding in the middle tray, castings in the lowest.
+	for _, x := range []float64{0.30, 0.44, 0.58} {
+		shapes = append(shapes, shape{chalk, []point{{x, 0.618}, {x + 0.11, 0.602}, {x + 0.11, 0.618}, {x, 0.634}}})
+	}
+	for _, p := range []point{{0.34, 0.79}, {0.42, 0.775}, {0.50, 0.792}, {0.58, 0.772}, {0.65, 0.788}} {
+		shapes = append(shapes, bar(chalk, p.x-0.014, p.y-0.014, p.x+0.014, p.y+0.014))
+	}
+	// The meal lies in the top tray, below the plumb mark on its line.
+	meal := shape{amber, []point{{0.31, 0.518}, {0.36, 0.452}, {0.46, 0.468}, {0.54, 0.432}, {0.64, 0.462}, {0.69, 0.518}}}
+	mark := shape{amber, []point{{0.5, 0.405}, {0.452, 0.295}, {0.5, 0.25}, {0.548, 0.295}}}
+	return append(shapes, meal, mark, bar(amber, 0.4905, 0.12, 0.5095, 0.27))
 }
 
 func drawIcons() ([]file, error) {
