@@ -161,8 +161,8 @@ func (c *Course) conditions(d record.Day) *Conditions {
 // How strongly a tray without food draws worms, 1 with food: judgement. A
 // resting tray keeps some: cocoons hatch there, and castings are food of a kind.
 const (
-	openPull    = 0.25
-	restingPull = 0.10
+	openPull    = 0.50
+	restingPull = 0.05
 )
 
 // turnOver empties the trays whose batch ended today: food goes out with it,

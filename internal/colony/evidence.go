@@ -27,10 +27,7 @@ func (c *Course) worms(w *record.WormEvent) {
 		// What was there keeps its doubt, what comes brings its own.
 		c.known.massErr = (float64(c.massErr(w.Day)*mass) + float64(err*g)) / (mass + g)
 		c.known.massDay = w.Day
-		for i := range s.Share {
-			s.Share[i] = float64(s.Share[i] * mass / (mass + g))
-		}
-		s.Share[tray] += g / (mass + g)
+		s.join(tray, mass, g)
 		s.Add(c.rates, g)
 	case record.WormsRemoved:
 		if mass > 0 {
@@ -47,30 +44,43 @@ func (c *Course) worms(w *record.WormEvent) {
 // the worms of one tray when the entry names one.
 func (c *Course) weighed(w *record.WormEvent, tray int, mass, g float64) {
 	s := &c.state
-	if mass <= 0 {
-		if g > 0 {
-			s.Share[tray] = 1
-			s.Add(c.rates, g)
+	switch there := float64(mass * s.Share[tray]); {
+	case mass <= 0 && g > 0:
+		s.join(tray, 0, g)
+		s.Add(c.rates, g)
+		if !c.known.hasWorms {
+			c.known.hasWorms, c.known.started = true, w.Day
 		}
-		c.known.hasWorms = true
-		if c.known.started == 0 {
-			c.known.started = w.Day
-		}
-	} else if w.Tray != "" && len(s.Share) > 1 {
-		there := float64(mass * s.Share[tray])
-		all := mass - there + g
-		s.Scale(all / mass)
-		for i := range s.Share {
-			s.Share[i] = float64(s.Share[i] * mass / all)
-		}
-		s.Share[tray] = g / all
-	} else {
+	case mass <= 0:
+		return
+	case w.Tray != "" && len(s.Share) > 1:
+		s.Scale((mass - there + g) / mass)
+		s.Share[tray] = 0
+		s.join(tray, mass-there, g)
+	default:
 		s.Scale(g / mass)
 	}
 	c.known.massErr, c.known.massDay = weighErr, w.Day
 	if w.Wide {
 		c.known.massErr = wideErr
 	}
+}
+
+// join reckons g grams of worms into a tray of a colony whose mass, as the
+// trays' shares now divide it, is mass.
+func (s *State) join(tray int, mass, g float64) {
+	if mass < crumb {
+		mass = 0
+	}
+	all, shares := mass+g, sum(s.Share)
+	if all <= 0 || shares <= 0 {
+		mass, shares, all = 0, 1, max(g, crumb)
+		g = all
+	}
+	for i := range s.Share {
+		s.Share[i] = float64(s.Share[i] / shares * (mass / all))
+	}
+	s.Share[tray] += g / all
 }
 
 // Scale multiplies the worms' heads, cocoons left alone.
@@ -95,7 +105,7 @@ func (s *State) Add(r *Rates, g float64) {
 	mass := s.Mass(r)
 	s.Adult[0] += adults
 	for i := youngSteps / 2; i < youngSteps; i++ {
-		s.Young[i] += float64((1-grownShare)*g) / (youngSteps / 2) / youngG(r, i)
+		s.Young[i] += float64((1-grownShare)*g) / (youngSteps / 2) / r.youngG[i]
 	}
 	// The new ones are well fed; the mean follows the masses.
 	if now := mass + g; now > 0 && s.Flesh < 1 {

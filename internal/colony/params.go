@@ -1,6 +1,9 @@
 package colony
 
-import "trayside/internal/record"
+import (
+	"trayside/internal/record"
+	"trayside/internal/units"
+)
 
 // This file holds the numbers of the model, by species. Beside each stands
 // where it comes from. "Judgement" marks a number that no publication gives and
@@ -34,6 +37,19 @@ type Rates struct {
 	Kill       curve   // extra deaths a day by °C
 	Moist      curve   // appetite and growth by % moisture, wet basis
 	Wide       float64 // factor on the spans: 1 for a known species
+
+	youngG [youngSteps]float64 // g, a well-fed juvenile of each sub-stage
+}
+
+// grown fills in the juveniles' masses: a fixed ratio from sub-stage to
+// sub-stage. In Gunadi, Blount & Edwards 2002 young worms of 0.011 g weighed
+// 0.032, 0.079, 0.131 and 0.256 g after 7, 14, 21 and 28 days; the fixed ratio
+// gives 0.024, 0.053, 0.116 and 0.256.
+func grown(r Rates) Rates {
+	for i := range r.youngG {
+		r.youngG[i] = float64(r.HatchG * units.Pow(r.MatureG/r.HatchG, (float64(i)+0.5)/youngSteps))
+	}
+	return r
 }
 
 // Numbers that do not depend on the species.
@@ -63,10 +79,9 @@ const (
 
 	// Leanness: unfed worms shrink for weeks before they die (same series:
 	// 20–40 days; rates are judgement).
-	leanBelow   = 0.3   // food share under which worms shrink
-	shrinkADay  = 0.012 // share of body mass lost a day when nothing is eaten
-	fattenADay  = 0.02  // share regained a day when all is eaten
-	leanest     = 0.4   // condition below which nobody lives on
+	shrinkADay  = 0.012 // share of the well-fed mass lost a day at most
+	fattenADay  = 0.02  // share regained a day at most
+	leanest     = 0.4   // condition of worms that get nothing
 	starveBelow = 0.65  // condition under which starving kills
 	starveADay  = 0.03  // extra deaths a day at the leanest
 
@@ -99,7 +114,13 @@ const (
 	roomWarmest = 240
 )
 
-// The food an 80 % span stands on.
+// fleshOf is the condition that worms come to by the share of their appetite
+// that is met: judgement; worms of crowded, short-fed cultures weigh about half
+// of well-fed ones (0.33 against 0.6 g and more: Gunadi & Edwards 2003, Gunadi,
+// Blount & Edwards 2002, Reinecke & Viljoen 1990).
+var fleshOf = curve{{0, leanest}, {0.3, 0.7}, {0.7, 1}}
+
+// What an 80 % span stands on.
 const (
 	// z80 is the normal quantile of 0.9.
 	z80 = 1.2816
@@ -143,7 +164,7 @@ var household = Range{0.6, 0.2, 0.9}
 var surface = Range{1000, 700, 2000}
 
 // eisenia stands for E. fetida and E. andrei.
-var eisenia = Rates{
+var eisenia = grown(Rates{
 	// Reinecke & Viljoen 1990, Biol Fertil Soils 10:184-187: 0.386 a day at
 	// 25 °C; Edwards 1988: 3.8 a week (from memory).
 	Cocoons:   Range{2.6, 2.0, 3.8},
@@ -188,10 +209,10 @@ var eisenia = Rates{
 	// Kaplan et al. 1980: 70–85 %; Edwards & Arancon 2004: limits 60–90 %.
 	Moist: curve{{50, 0}, {70, 1}, {85, 1}, {90, .3}, {93, 0}},
 	Wide:  1,
-}
+})
 
 // dendrobaena stands for D. veneta and D. hortensis.
-var dendrobaena = Rates{
+var dendrobaena = grown(Rates{
 	// Viljoen, Reinecke & Hartman 1991, S Afr J Zool 26:43-48: 0.28 a day;
 	// Fayolle et al. 1997, Soil Biol Biochem 29:747-750: up to 0.74.
 	Cocoons:   Range{2.0, 2.0, 5.2},
@@ -222,10 +243,10 @@ var dendrobaena = Rates{
 	Kill:  curve{{0, .3}, {2, .01}, {4, 0}, {28, 0}, {30, .02}, {32, .10}, {34, .40}, {36, .9}}, // judgement: danger above 30 °C
 	Moist: curve{{50, 0}, {65, 1}, {85, 1}, {93, 0}},                                            // judgement: tolerates a wider range (Domínguez 2004)
 	Wide:  1.2,
-}
+})
 
 // eudrilus is Eudrilus eugeniae.
-var eudrilus = Rates{
+var eudrilus = grown(Rates{
 	// Domínguez 2004 and Edwards 1988: 3.5 (from memory), between 0.9
 	// (Shagoti et al. 2001, J Environ Biol 22:213-217) and 11.6 (Viljoen &
 	// Reinecke 1989, S Afr J Zool 24:27).
@@ -254,10 +275,10 @@ var eudrilus = Rates{
 	Kill:  curve{{8, .5}, {10, .2}, {12, .05}, {15, 0}, {32, 0}, {35, .01}, {37.5, .06}, {40, .6}},
 	Moist: curve{{65, 0}, {77, 1}, {82, 1}, {90, 0}}, // Viljoen & Reinecke: adults prefer 80–82 %
 	Wide:  1.5,
-}
+})
 
 // perionyx is Perionyx excavatus.
-var perionyx = Rates{
+var perionyx = grown(Rates{
 	// Hallatt, Reinecke & Viljoen 1990, S Afr J Zool: 1.1 a day; Edwards 1988:
 	// 19.5 a week (from memory).
 	Cocoons:    Range{7.7, 7.0, 19.5},
@@ -283,7 +304,7 @@ var perionyx = Rates{
 	Kill:  curve{{5, .3}, {7, .05}, {9, 0}, {32, 0}, {35, .02}, {38, .3}}, // judgement
 	Moist: curve{{60, 0}, {75, 1}, {85, 1}, {92, 0}},                      // Hallatt et al. cultured at 76–83 %
 	Wide:  1.2,
-}
+})
 
 // notSure is the common compost worm with less room, slower breeding and wider
 // spans: judgement, because trade names are no species (Domínguez 2018).

@@ -93,15 +93,9 @@ func (s *State) Adults() float64 { return sum(s.Adult[:]) }
 func (s *State) Mass(r *Rates) float64 {
 	m := float64(s.Adults() * s.AdultG)
 	for i, n := range s.Young {
-		m += float64(n * youngG(r, i))
+		m += float64(n * r.youngG[i])
 	}
 	return float64(m * s.Flesh)
-}
-
-// youngG is the mass of a well-fed juvenile in sub-stage i: straight from
-// hatching to maturity.
-func youngG(r *Rates, i int) float64 {
-	return r.HatchG + float64((r.MatureG-r.HatchG)*(float64(i)+0.5)/youngSteps)
 }
 
 // Factors are what a day leaves of the appetite, each 0 to 1.
@@ -143,11 +137,11 @@ func (s *State) Step(r *Rates, c *Conditions) {
 	met := s.eat(r, c, f)
 	s.Fed += float64((met - s.Fed) / foodMemory)
 	s.climb(c)
-	s.live(r, c, f, met)
+	s.live(r, c, f)
 }
 
 // live ages every stage by one day.
-func (s *State) live(r *Rates, c *Conditions, f Factors, met float64) {
+func (s *State) live(r *Rates, c *Conditions, f Factors) {
 	food := min(1, s.Fed)
 	grow := float64(crowdedGrowth+float64((1-crowdedGrowth)*f.Room)) * food * f.Damp
 
@@ -159,7 +153,7 @@ func (s *State) live(r *Rates, c *Conditions, f Factors, met float64) {
 	keepAdult := max(0, 1-r.Die.Mid-extra)
 	pace := r.YoungPace.at(c.BedC) / r.YoungBest
 	// Deaths on the way to maturity: ln(1/survive) spread over the growing time.
-	lost := float64(growingLoss(r.Survive.Mid)*pace) * (1 + float64(crowdedDeaths*(1-f.Room)))
+	lost := float64(-units.Log(r.Survive.Mid)*pace) * (1 + float64(crowdedDeaths*(1-f.Room)))
 	keepYoung := max(0, 1-max(lost, r.Die.Mid)-extra)
 	keepCocoon := 1.0
 	if c.BedC > 32 { // cocoons outlast drought and cold, not heat: judgement
@@ -189,26 +183,9 @@ func (s *State) live(r *Rates, c *Conditions, f Factors, met float64) {
 	}
 	s.AdultG += float64((r.AdultG.Mid - s.AdultG) * adultGrowth * grow)
 
-	// Condition: shrink when hungry, fatten when fed.
-	if met < leanBelow && s.Fed < leanBelow {
-		s.Flesh = max(leanest, s.Flesh-float64(shrinkADay*(1-s.Fed/leanBelow)*f.Warmth))
-	} else {
-		s.Flesh = min(1, s.Flesh+float64(fattenADay*food))
-	}
-}
-
-// growingLoss returns ln(1/survive) by its series, so that no logarithm of a
-// machine's own is needed; survive is 0.2 to 1.
-func growingLoss(survive float64) float64 {
-	// ln(1/x) = 2 (y + y³/3 + y⁵/5 + …) with y = (1 − x)/(1 + x).
-	y := (1 - survive) / (1 + survive)
-	y2 := float64(y * y)
-	total, term := 0.0, y
-	for k := 1; k < 40; k += 2 {
-		total += term / float64(k)
-		term = float64(term * y2)
-	}
-	return 2 * total
+	// Condition follows the food of the last days, slowly.
+	goal := fleshOf.at(food)
+	s.Flesh = max(s.Flesh-shrinkADay, min(s.Flesh+fattenADay, goal))
 }
 
 // advance moves heads through the sub-stages of one stage: a share keep
