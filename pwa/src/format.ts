@@ -21,8 +21,7 @@ const OUNCES_PER_POUND = 16;
 const SPACE = "\u00a0";
 
 /** The words are English, so only an English locale of the browser counts. */
-const locale: string =
-	globalThis.navigator?.languages?.find((l) => l.startsWith("en")) ?? "en-GB";
+const locale: string = globalThis.navigator?.languages?.find((l) => l.startsWith("en")) ?? "en-GB";
 
 const numberFormats = new Map<number, Intl.NumberFormat>();
 

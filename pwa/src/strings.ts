@@ -5,23 +5,23 @@
 // units; codes from the engine are looked up here and nowhere else. Each area
 // of the app has its own block; add yours beside the others.
 
+import * as phone from "./strings/phone.ts";
+import * as bin from "./strings/bin.ts";
+import * as codes from "./strings/codes.ts";
+import * as weighing from "./strings/weigh.ts";
+
 const n = (count: number, one: string, many: string): string =>
 	`${count} ${count === 1 ? one : many}`;
 
-const app = {
-	name: "Trayside",
-	places: "Places",
-	today: "Today",
-	weigh: "Weigh",
-	timeline: "Timeline",
-	household: "Household",
-	join: "Join",
-	tray: "Tray",
+const sentences = {
+	/** "740 g, 610 to 900": a middle and its likely range. */
+	span: (mid: string, low: string, high: string) => `${mid}, ${low} to ${high}`,
+	/** Doings as one sentence: "Chop it, freeze and thaw it." */
+	sentence: (doings: string[]) => {
+		const joined = doings.join(", ");
+		return `${joined.charAt(0).toUpperCase()}${joined.slice(1)}.`;
+	},
 } as const;
 
-const sync = {
-	waiting: (count: number) => `${n(count, "entry waits", "entries wait")} on this phone`,
-} as const;
-
-export const text = { app, sync } as const;
+export const text = { ...sentences, ...bin, ...codes, ...weighing, ...phone } as const;
 export type Text = typeof text;

@@ -127,10 +127,7 @@ function strokesOf(points: Point[], middle: Point, age: Age): string {
 		case "some":
 			return hatch(points, -40, 6.5);
 		case "waste":
-			return line(
-				{ x: middle.x - 5, y: middle.y + 4 },
-				{ x: middle.x + 5, y: middle.y - 4 },
-			);
+			return line({ x: middle.x - 5, y: middle.y + 4 }, { x: middle.x + 5, y: middle.y - 4 });
 		case "freezer": // a tick inwards from every edge
 			return points
 				.map((a, i) => {
@@ -175,7 +172,10 @@ export function heap(
 		const reach = r * 1.2 * Math.sqrt(count) * (0.4 + tries / (count * 20));
 		const angle = rand() * Math.PI * 2;
 		const far = Math.sqrt(rand()) * reach;
-		const p = { x: middle.x + Math.cos(angle) * far * 1.5, y: middle.y + Math.sin(angle) * far * 0.8 };
+		const p = {
+			x: middle.x + Math.cos(angle) * far * 1.5,
+			y: middle.y + Math.sin(angle) * far * 0.8,
+		};
 		const apart = [...taken, ...places.map((q) => ({ ...q, r }))];
 		if (inside(g, p, r * 0.95) && !within(p, apart, r * 0.9)) places.push(p);
 	}
@@ -195,7 +195,8 @@ export function worms(
 	const taken: Disc[] = [];
 	let d = "";
 	for (let tries = 0; taken.length < count && tries < count * 60; tries++) {
-		const near = food.length > 0 && rand() < 0.7 ? food[Math.floor(rand() * food.length)] : undefined;
+		const near =
+			food.length > 0 && rand() < 0.7 ? food[Math.floor(rand() * food.length)] : undefined;
 		const spread = (near?.r ?? 0) + 16 * size;
 		const p = near
 			? { x: near.x + between(rand, -spread, spread), y: near.y + between(rand, -spread, spread) }

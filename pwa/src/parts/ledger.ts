@@ -1,0 +1,62 @@
+// The arithmetic behind a ration: rows that sum, the result under a double rule.
+
+import { html, nothing, svg, type TemplateResult } from "lit";
+import { type Mass, number, type Temp, temperature, weight } from "../format.ts";
+import { text } from "../strings.ts";
+import type { Reason } from "../types.gen.ts";
+import { reasonWords } from "../words.ts";
+import { randFrom } from "./rand.ts";
+import { type Ground, heap, lumpsAt, worms } from "./textures.ts";
+
+/** A ledger row ready to be set. */
+export interface Row {
+	sign: string; // operator in the margin
+	words: string;
+	value: string;
+	kind: "row" | "part" | "total";
+}
+
+/** The value of a row in the unit it is meant in. */
+export function reasonValue(r: Reason, mass: Mass, temp: Temp): string {
+	if (r.unit === "g") return weight(r.milli / 1000, mass);
+	if (r.unit === "°C") return temperature(r.milli / 100, temp);
+	return number(r.milli / 1000, 3);
+}
+
+/** Sets the reasons as rows: the last is the total, marked ones between are
+ * partial sums. */
+export function ledgerRows(reasons: Reason[], mass: Mass, temp: Temp, today: string): Row[] {
+	return reasons.map((r, i) => ({
+		sign: r.sum || i === reasons.length - 1 ? "" : (r.op ?? ""),
+		words: reasonWords(r, mass, today),
+		value: reasonValue(r, mass, temp),
+		kind: i === reasons.length - 1 ? "total" : r.sum ? "part" : "row",
+	}));
+}
+
+const ground: Ground = { top: () => 0, bottom: () => 30, left: () => 0, right: () => 42 };
+
+/** The swatch of the material a reason is about. */
+function swatch(code: string): TemplateResult | undefined {
+	const rand = randFrom(code);
+	if (code.startsWith("worms") || code === "reach") {
+		const lines = worms(rand, ground, 21, 6, []);
+		return html`<svg class="swatch" viewBox="0 0 42 30" aria-hidden="true">${svg`<path class="halo" stroke-width="8" d=${lines}/><path class="worm" stroke-width="2.2" d=${lines}/>`}</svg>`;
+	}
+	if (code.includes("left") || code === "lying") {
+		const drawn = lumpsAt(rand, heap(rand, ground, { x: 21, y: 15 }, 5, 4, []), "nearly", 9);
+		return html`<svg class="swatch" viewBox="0 0 42 30" aria-hidden="true">${svg`<path class="lump nearly" d=${drawn.outline}/>`}</svg>`;
+	}
+	return undefined;
+}
+
+export function ledger(reasons: Reason[], mass: Mass, temp: Temp, today: string): TemplateResult {
+	const rows = ledgerRows(reasons, mass, temp, today);
+	return html`<table class="ledger"><tbody>${rows.map((row, i) => {
+		const picture = swatch(reasons[i]?.code ?? "");
+		const op = row.sign && row.sign !== "+" ? row.sign : "";
+		return html`<tr class=${row.kind}>
+			<td class="margin">${op ? html`<span class="op" aria-hidden="true">${op}</span><span class="vh">${text.parts.operators[op]}</span>` : (picture ?? nothing)}</td>
+			<th scope="row">${row.words}</th><td class="figure">${row.value}</td></tr>`;
+	})}</tbody></table>`;
+}

@@ -1,0 +1,175 @@
+// What every screen is: a view that is asked for again whenever it may have
+// changed, and entries that count as saved only when the phone says so.
+
+import { html, nothing, type TemplateResult } from "lit";
+import type {
+	App,
+	Recorded,
+	RecordFault,
+	ScreenArgs,
+	ScreenName,
+	Shown,
+	ViewArgs,
+	Views,
+} from "../app-api.ts";
+import { clock, type Mass, weight } from "../format.ts";
+import { text } from "../strings.ts";
+import type { Intent } from "../types.gen.ts";
+import { faultWords } from "../words.ts";
+import { Light } from "./light.ts";
+
+const UNDO_MS = 30_000;
+
+/** What just happened to an entry, for the row that says so. */
+export interface Saving {
+	state: "idle" | "saving" | "saved" | "fault";
+	words: string;
+	entity: string;
+	fault?: RecordFault | undefined;
+	intent?: Intent | undefined;
+}
+
+const idle: Saving = { state: "idle", words: "", entity: "" };
+
+export abstract class Screen<S extends ScreenName> extends Light {
+	static override properties = {
+		app: { attribute: false },
+		args: { attribute: false },
+		shown: { state: true },
+		lost: { state: true },
+		saving: { state: true },
+	};
+	declare app: App;
+	declare args: ScreenArgs;
+	declare shown: Shown<Views[S]> | undefined;
+	declare lost: boolean; // the view could not be worked out
+	declare saving: Saving;
+	protected abstract readonly screen: S;
+	#leave: (() => void) | undefined;
+	#timer = 0;
+	#asked = 0;
+
+	constructor() {
+		super();
+		this.lost = false;
+		this.saving = idle;
+	}
+
+	override connectedCallback(): void {
+		super.connectedCallback();
+		queueMicrotask(() => {
+			if (!this.isConnected || !this.app) return;
+			this.#leave = this.app.onChange(() => void this.load());
+			this.opened();
+			void this.load();
+		});
+	}
+
+	override disconnectedCallback(): void {
+		this.#leave?.();
+		clearTimeout(this.#timer);
+		super.disconnectedCallback();
+	}
+
+	/** The screen has its app and address. */
+	protected opened(): void {}
+	protected viewArgs(): ViewArgs {
+		return {};
+	}
+	/** A view arrived. */
+	protected loaded(_data: Views[S]): void {}
+
+	async load(): Promise<void> {
+		const asked = ++this.#asked;
+		try {
+			const shown = await this.app.view(this.screen, this.viewArgs());
+			if (asked !== this.#asked) return; // a later answer is on its way
+			this.shown = shown;
+			this.lost = false;
+			this.loaded(shown.data);
+		} catch {
+			if (asked === this.#asked) this.lost = this.shown === undefined;
+		}
+	}
+
+	/** Writes an entry and shows how that goes. `words` say what was done. */
+	protected async save(intent: Intent, words: string): Promise<Recorded> {
+		if (this.saving.state === "saving") {
+			return { ok: false, fault: { kind: "broken", detail: text.parts.saving } };
+		}
+		clearTimeout(this.#timer);
+		this.saving = { state: "saving", words, entity: "" };
+		const answer = await this.app.record(intent);
+		if (answer.ok) {
+			this.saving = { state: "saved", words, entity: answer.entity };
+			this.app.say(`${words}, ${text.parts.saved}`);
+			this.#timer = window.setTimeout(() => {
+				this.saving = idle;
+			}, UNDO_MS);
+		} else {
+			this.saving = { state: "fault", words, entity: "", fault: answer.fault, intent };
+		}
+		return answer;
+	}
+
+	protected calm(): void {
+		clearTimeout(this.#timer);
+		this.saving = idle;
+	}
+
+	async #undo(): Promise<void> {
+		const { entity } = this.saving;
+		const answer = await this.save({ do: "undo", entity }, text.timeline.saidUndone);
+		if (answer.ok) this.calm();
+	}
+
+	/** "saving…", "saved" with 30 s of undo, or what went wrong. `again` saves
+	 * the same entry after a likely slip was confirmed. */
+	protected savingRow(
+		mass: Mass,
+		again?: (intent: Intent) => void,
+	): TemplateResult | typeof nothing {
+		const { state, words, fault, intent, entity } = this.saving;
+		if (state === "idle") return nothing;
+		if (state === "saving") return html`<p class="saverow" role="status">${text.parts.saving}</p>`;
+		if (state === "saved") {
+			return html`<div class="saverow"><p>${words}, <b>${text.parts.saved}</b></p>${
+				entity
+					? html`<button type="button" class="plain" @click=${() => void this.#undo()}>${text.parts.undo}</button>`
+					: nothing
+			}</div>`;
+		}
+		const asks = fault?.kind === "slip" && intent && again;
+		return html`<div class="saverow fault" role="alert"><p>${fault ? faultWords(fault, mass) : ""}</p>${
+			asks
+				? html`<div class="choices">
+					${fault.slip.kind === "refuse" ? nothing : html`<button type="button" class="plain" @click=${() => again({ ...intent, sure: true })}>${text.faults.slipYes(weight(fault.slip.grams, mass))}</button>`}
+					<button type="button" class="plain" @click=${() => this.calm()}>${text.faults.slipMend}</button>
+					${intent.do === "bowl" ? nothing : html`<button type="button" class="plain" @click=${() => again({ ...intent, inBin: true })}>${text.faults.slipInBin}</button>`}
+				</div>`
+				: nothing
+		}</div>`;
+	}
+
+	/** What stands there until a view has come. */
+	protected waiting(title: string): TemplateResult {
+		return html`<main class="page"><header class="top"><h1>${title}</h1></header>${
+			this.lost
+				? html`<p role="alert">${text.parts.noView}</p><button type="button" class="plain" @click=${() => void this.load()}>${text.parts.tryAgain}</button>`
+				: html`<p class="second" role="status">${text.parts.loading}</p>`
+		}</main>`;
+	}
+
+	/** The age of a remembered view, or nothing. */
+	protected age(): string {
+		const from = this.shown?.from;
+		if (from === undefined || from === null) return "";
+		return text.parts.remembered(clock(localInstant(from)));
+	}
+}
+
+/** The phone's wall clock at an instant, written like an entry's. */
+export function localInstant(ms: number): string {
+	const offset = new Date(ms).getTimezoneOffset() * 60_000;
+	return new Date(ms - offset).toISOString();
+}

@@ -1,0 +1,241 @@
+// Words of the parts, Today, Tray and Look.
+
+const n = (count: number, one: string, many: string): string =>
+	`${count} ${count === 1 ? one : many}`;
+
+export const parts = {
+	firstGuess: "first guess",
+	trial: "trial",
+	ruleOfThumb: "rule of thumb",
+	likelyGone: "gone in here, 8 times of 10",
+	less: (amount: string) => `${amount} less`,
+	more: (amount: string) => `${amount} more`,
+	amount: "Amount",
+	operators: { "×": "times", "−": "less", "+": "plus", "≤": "at most", "≈": "about" } as Record<
+		string,
+		string
+	>,
+	saving: "saving…",
+	saved: "saved",
+	undo: "Undo",
+	back: "Back",
+	loading: "Opening the field book…",
+	remembered: (time: string) => `from ${time}, the engine is starting`,
+	noView: "This page could not be worked out.",
+	tryAgain: "Try again",
+	fedBy: "Fed by",
+	weighedBy: "Weighed by",
+	lookedBy: "Looked by",
+	change: "change",
+	guest: "a guest",
+	guestName: "Guest’s name",
+	someone: "someone",
+	and: "and",
+} as const;
+
+export const places = {
+	today: "Today",
+	weigh: "Weigh",
+	scan: "Scan",
+	look: "Look",
+	more: "More",
+} as const;
+
+export const faults = {
+	full: "This phone's storage is full, so nothing was saved. Free some space and press again; what you entered is still here.",
+	locked:
+		"A newer version of the app has been here, so this one may only read. Reload the page, then press again.",
+	broken: (detail: string) =>
+		`It could not be saved (${detail}). What you entered is still here: press again, or reload.`,
+	refused: (detail: string) => `It could not be saved: ${detail}. Change it and press again.`,
+	slipAsk: (amount: string, limit: string) => `${amount}? The ration is ${limit}.`,
+	slipAskPlain: (amount: string) => `${amount}? That is far more than usual.`,
+	slipRefuse: (amount: string, limit: string) =>
+		`${amount} is more than ${limit}: it looks like a slip of the key.`,
+	slipYes: (amount: string) => `Yes, ${amount}`,
+	slipMend: "Mend it",
+	slipInBin: "It is already in the bin",
+} as const;
+
+export const today = {
+	who: (names: string) => names,
+	into: (tray: string, spot: string) => [`into `, tray, spot ? `, ${spot}` : ""] as const,
+	smallAtFirst: ", small at first",
+	about: (vessel: string) => `about ${vessel}`,
+	firstGuess: "first guess, from the handbook",
+	fedToday: (amount: string) => `${amount} already fed today`,
+	noBins:
+		"No bin is written down yet. A keeper sets one up under Household; then its ration stands here.",
+	waiting: "Waiting to be placed",
+	bowl: (name: string) => ` in ${name || "the bowl"}`,
+	bowlBy: (who: string, time: string) => `, weighed by ${who}${time ? ` at ${time}` : ""}`,
+	unweighedBowl: "Some, not weighed,",
+	toFreezer: (amount: string) => `${amount} to the freezer`,
+	toWaste: (amount: string) => `${amount} to the waste`,
+	toTray: (amount: string, name: string) => `${amount} ${name}`,
+	placeAsDrawn: "Placed as drawn",
+	placeAsDrawnSum: (amount: string) => `Placed as drawn, ${amount}`,
+	splitMyself: "Split it myself",
+	splitHead: "Your split",
+	splitLeft: (amount: string) => `${amount} stays in the bowl`,
+	splitOver: (amount: string) => `${amount} more than the bowl holds: lower one of them.`,
+	placeSplit: "Placed like this",
+	keepDrawn: "Back to the drawing",
+	freezer: "Freezer",
+	waste: "Household waste",
+	placed: (amount: string) => `${amount} placed`,
+	due: "Also due",
+	freezerStock: (amount: string) => `${amount} in the freezer`,
+	freezerHint: "thaw it on a day the ration has room",
+	asides: (count: number) => `${n(count, "entry needs", "entries need")} attention`,
+	unread: (count: number) => `${n(count, "entry needs", "entries need")} a newer app`,
+	double: (amount: string) => `Fed twice, out of each other's sight: ${amount} in all.`,
+	doubleLine: (amount: string, who: string, time: string) =>
+		`${amount} by ${who}${time ? ` at ${time}` : ""}`,
+	doubleEnd: "Both stay written down; the ration has counted both.",
+	stackLabel: (bin: string, trays: string) => `${bin} in section, from the top down: ${trays}.`,
+	tierSays: (name: string, stage: string, worms: string) => `${name}, ${stage}, worms ${worms}`,
+	openBin: (bin: string) => `Open ${bin}`,
+	bowlLabel: (lines: string) => `The bowl, from the top down: ${lines}.`,
+	jobs: {
+		look: {
+			words: "Look at ",
+			after: (days: number) => `${n(days, "day", "days")} since the last look`,
+			act: "Look",
+		},
+		"bed-next": { words: "Bed the next tray over ", after: () => "it is nearly full", act: "Open" },
+		rest: { words: "Let it rest: ", after: () => "it is full", act: "Open" },
+		ready: { words: "See whether it is ready: ", after: () => "", act: "Open" },
+		temp: { words: "Read the bed's temperature in ", after: () => "", act: "Look" },
+	} as Record<string, { words: string; after: (days: number) => string; act: string }>,
+	jobBy: (day: string) => `by ${day}`,
+	job: { words: "See to ", act: "Open" },
+} as const;
+
+export const tray = {
+	sub: (bin: string, stage: string, day: number) => `${bin}. ${stage}, day ${day}`,
+	subPlain: (bin: string, stage: string) => `${bin}. ${stage}`,
+	likely: (low: string, high: string) => `likely between ${low} and ${high}`,
+	aboutVessel: "about ",
+	quarters: ["", "a quarter of a ", "half a ", "three quarters of a ", "a full "] as const,
+	manyVessels: (count: string, name: string) => `${count} × ${name}`,
+	bedding: (amount: string) => `With it ${amount} of dry bedding.`,
+	bedGuess: (temp: string) => `Bed taken as ${temp}, by the season: nobody has read it lately.`,
+	mayMiss: (count: number) =>
+		`May miss a feeding: ${n(count, "phone has", "phones have")} not been heard lately.`,
+	remembered: (time: string) => `May miss what came in since ${time}.`,
+	why: (amount: string) => `Why ${amount}`,
+	scaleLabel: (ration: string, low: string, high: string, ruleLow: string, ruleHigh: string) =>
+		`Scale: ration ${ration}, likely ${low} to ${high}, rule of thumb ${ruleLow} to ${ruleHigh}.`,
+	rule: (low: string, high: string) =>
+		`A quarter to a third of their weight a day would be ${low} to ${high}. Guides differ twofold; your bin decides.`,
+	promise: (day: string) => `Should be gone by ${day}`,
+	promiseLabel: (day: string, first: string, last: string) =>
+		`The meal shrinks day by day and should be gone by ${day}; eight times of ten between ${first} and ${last}.`,
+	score: (kept: number, of: number) =>
+		["Right ", String(kept), " of the last ", String(of)] as const,
+	noScore: "No promise has come due yet.",
+	stack: "The stack",
+	takes: "takes food",
+	worms: (span: string) => `worms ${span}`,
+	noWorms: "no worms recorded",
+	stackKey: (amount: string) =>
+		`One stroke is ${amount} of worms. The wider its halo, the less sure.`,
+	where: "Where in the tray",
+	spotsLabel: "Where the food went, seen from above",
+	spotSays: (name: string, next: boolean, day: string) =>
+		`${name}${next ? ", next" : ""}${day ? `, fed last on ${day}` : ", not fed yet"}`,
+	nextSpot: "next",
+	front: "front, where you stand",
+	spotHint: (spot: string) => `Tap where the food went. ${spot} was fed longest ago.`,
+	spotHintPlain: "Tap where the food went.",
+	spotChosen: (spot: string) => `It goes ${spot}.`,
+	last: "Last feedings",
+	noFeeds: "Nothing has been fed here yet.",
+	loggedOn: (who: string) => `on ${who}'s phone`,
+	guestTag: "guest",
+	fromBowl: (amount: string, name: string) => [amount, ` waits in ${name || "the bowl"}`] as const,
+	bowlAll: (amount: string) => `all ${amount} here`,
+	bowlRest: (amount: string, rest: string) => `${amount} here, ${rest} to the freezer`,
+	bowlPart: (amount: string, rest: string) => `${amount} here, ${rest} stays`,
+	bowlNone: "not from the bowl",
+	bowlChoice: "From the bowl",
+	fed: (amount: string) => `Fed ${amount}`,
+	fedSaid: (amount: string, name: string) => `${amount} into ${name}`,
+	look: "Look",
+	weigh: "Weigh",
+	amountLabel: (name: string) => `Amount fed into ${name}`,
+	holdWhy: "Why",
+	holdUntil: "Until",
+	holdLook: "Look",
+	holdLookDay: (day: string) => `${day}; by then the hold ends or changes`,
+	instead: (amount: string) => `Your ${amount} instead`,
+	insteadPlain: "What to do instead",
+	freezeAct: "Freeze",
+	freezeSays: (amount: string) => `Freeze ${amount}`,
+	freezeWhy: "it keeps, and is eaten sooner after thawing",
+	carryAct: "Carry",
+	carrySays: (amount: string, name: string) => `${amount} into ${name}`,
+	wasteAct: "Out",
+	wasteSays: "Or the household waste",
+	wasteWhy: "if the freezer is full",
+	fedAnyway: "It was fed anyway",
+	fedAnywayHelp: "Written down. What helps now: cover it well, leave the lid ajar, look tomorrow.",
+	ask: (day: string) => `Was ${day}'s meal gone when you looked?`,
+	askSkip: "Skip",
+	problem: {
+		removed: {
+			title: "This tray was taken out",
+			words:
+				"Its label still opens this page, but the tray is no longer in a bin. Move the label to a tray in use, or open another one.",
+		},
+		foreign: {
+			title: "Another household's label",
+			words:
+				"The code is well formed, but no tray of this household carries it. If it is yours, wait until this phone has heard from the others, or type it again.",
+		},
+		malformed: {
+			title: "That is no label code",
+			words:
+				"A letter or figure is wrong or missing. Read it off the label once more and type it here; hyphens and small letters don't matter.",
+		},
+	},
+	codeRead: (code: string) => `Read as ${code}`,
+	codeLabel: "Code on the label",
+	codeOpen: "Open tray",
+} as const;
+
+export const scan = {
+	title: "Scan",
+	words:
+		"Point the phone's camera at the label; its link opens the tray. Or type the code printed below it.",
+	trays: "Or choose a tray",
+} as const;
+
+export const more = {
+	title: "More",
+	timeline: "Timeline",
+	timelineSays: "everything that was written down, with undo",
+	household: "Household",
+	householdSays: "people, phones, invites, what waits",
+} as const;
+
+export const look = {
+	title: (name: string) => (name ? `Look at ${name}` : "Look"),
+	sub: "Skip anything; it costs nothing",
+	left: (day: string) => `What is left of ${day}'s meal`,
+	leftPlain: "What is left",
+	squeeze: "Squeeze a handful",
+	temp: "Bed temperature",
+	tempNone: "not read",
+	tempSet: "Read it",
+	tempClear: "Not read",
+	colder: "One degree colder",
+	warmer: "One degree warmer",
+	smell: "Smell",
+	gloves: "Wash your hands afterwards; wear gloves over cuts.",
+	save: "Save this look",
+	saved: (name: string) => `Look at ${name} saved`,
+	nothing: "Pick at least one thing, or go back.",
+	choose: "Which tray?",
+} as const;

@@ -1,0 +1,199 @@
+// The engine's codes in words. A code that is not here is shown as it is, with
+// its hyphens as spaces, so that a newer engine never leaves a row empty.
+
+export const spots = {
+	"back-left": "back left",
+	"back-middle": "back middle",
+	"back-right": "back right",
+	left: "left",
+	middle: "middle",
+	right: "right",
+	"front-left": "front left",
+	"front-middle": "front middle",
+	"front-right": "front right",
+} as const;
+
+export const answers: Record<string, { brief: string; big: string }> = {
+	all: { brief: "all here", big: "All of it here" },
+	part: { brief: "part now", big: "Part of it here" },
+	elsewhere: { brief: "elsewhere", big: "Into another tray" },
+	freeze: { brief: "freeze", big: "Freeze it" },
+	cover: { brief: "cover, wait", big: "Cover and wait" },
+	waste: { brief: "household waste", big: "Out with the household waste" },
+};
+
+export const stages: Record<string, string> = {
+	bedded: "bedded",
+	feeding: "feeding",
+	resting: "resting",
+	ready: "ready",
+	emptied: "emptied",
+};
+
+/** What holds a ration down. */
+export const binds: Record<string, (bedTemp: string) => string> = {
+	worms: () => "Set by how many worms can reach it.",
+	surface: () => "Set by the surface of the tray.",
+	warmth: (t) => `Held down by the bed's temperature: ${t}.`,
+	kitchen: () => "Set by what the kitchen makes; the worms could take more.",
+	leftovers: () => "Held down by what still lies there.",
+	settling: () => "Small at first: the worms are settling in.",
+	resting: () => "This tray rests; it takes no food.",
+	days: () => "Held to a few days of appetite at a time.",
+};
+
+/** The cheapest next move. */
+export const moves: Record<string, string> = {
+	look: "A look at the leftovers would sharpen this most.",
+	temp: "A reading of the bed's temperature would sharpen this most.",
+	"read-temp": "A reading of the bed's temperature would sharpen this most.",
+	weigh: "Weighing the worms would sharpen this most.",
+	"weigh-worms": "Weighing the worms would sharpen this most.",
+	warm: "A warmer place would let them eat more.",
+	cool: "A cooler place would let them eat more.",
+	wait: "Waiting a day or two lets them finish what lies there.",
+	spread: "Spread it wider: a thin layer is eaten sooner.",
+	chop: "Chopped or frozen and thawed, it is eaten sooner.",
+	"bed-next": "Bed the next tray on top; this one is filling up.",
+};
+
+/** Why a hold is on, what ends it. */
+export const holdCauses: Record<string, string> = {
+	heat: "The bed is at 30 °C or more",
+	hot: "The bed is at 30 °C or more",
+	ammonia: "Smells of ammonia",
+	sour: "Smells sour",
+	rot: "Smells of rot",
+	"sour-rot": "Smells of rot",
+	resting: "The tray rests",
+	"no-worms": "No worms are recorded here",
+	"no-batch": "The tray has no bedding yet",
+	emptied: "The tray is empty",
+};
+export const holdReleases: Record<string, string> = {
+	cool: "the bed is below 28 °C",
+	"below-28": "the bed is below 28 °C",
+	earthy: "it smells of earth again",
+	smell: "it smells of earth again",
+	look: "a look finds it in order",
+	bedded: "it is bedded",
+	worms: "worms are put in",
+	date: "the day comes",
+};
+export const holdSteps: Record<string, string> = {
+	heat: "Take off the lid, spread the top layer thin, move the bin out of the sun.",
+	hot: "Take off the lid, spread the top layer thin, move the bin out of the sun.",
+	ammonia: "Lay dry bedding on top, two handfuls, and leave the lid ajar tonight.",
+	sour: "Lay dry bedding on top, two handfuls, and leave the lid ajar tonight.",
+	rot: "Take out what rots, lay dry bedding on top, leave the lid ajar tonight.",
+	"sour-rot": "Take out what rots, lay dry bedding on top, leave the lid ajar tonight.",
+};
+
+/** Why a scrap asks for care. Neutral facts have no words. */
+export const scrapReasons: Record<string, string> = {
+	acid: "It turns the bed acid.",
+	alcohol: "Alcohol harms worms.",
+	alkaline: "It turns the bed alkaline.",
+	allium: "Worms shun it while it is fresh.",
+	ammonia: "It gives off ammonia.",
+	chem: "It may carry chemicals.",
+	"citrus-oil": "The oil of its peel harms worms.",
+	dairy: "Dairy turns rancid and draws flies.",
+	dense: "It packs tight and keeps air out.",
+	dust: "Its dust is bad to breathe.",
+	heat: "It heats up in a heap.",
+	"hot-spice": "Hot spice burns worms.",
+	mats: "It mats and keeps air out.",
+	meat: "Meat rots, smells and draws rats.",
+	odour: "It smells strongly.",
+	oily: "Oil keeps air from the worms.",
+	pathogen: "It can carry disease.",
+	pest: "It draws pests.",
+	plastic: "It leaves plastic behind.",
+	resin: "Its resin harms worms.",
+	salty: "Salt harms worms.",
+	seeds: "Its seeds sprout.",
+	sprouts: "It sprouts.",
+	starchy: "In lumps it ferments.",
+	sugary: "It draws fruit flies.",
+	tough: "It takes long.",
+	wet: "It brings much water.",
+};
+export const scrapPrep: Record<string, string> = {
+	age: "age it first",
+	bury: "bury it",
+	chop: "chop it",
+	cook: "cook it first",
+	crush: "crush it",
+	dry: "dry it first",
+	"dust-thinly": "dust it on thinly",
+	"empty-contents": "empty it first",
+	"freeze-thaw": "freeze and thaw it",
+	mix: "mix it in",
+	"mix-with-bedding": "mix it with bedding",
+	moisten: "moisten it",
+	"remove-staples": "take out staples",
+	"remove-stickers": "take off stickers",
+	"remove-tape": "take off tape",
+	rinse: "rinse it",
+	shred: "shred it",
+	soak: "soak it",
+	tear: "tear it small",
+	"tease-apart": "tease it apart",
+	"thin-layer": "lay it thin",
+	wilt: "let it wilt first",
+};
+export const verdicts: Record<string, string> = {
+	good: "Good food.",
+	little: "Sparingly.",
+	avoid: "Better not.",
+	never: "Keep it out.",
+};
+export const classes: Record<string, string> = {
+	fruit: "fruit",
+	vegetable: "vegetable",
+	starch: "bread, rice, pasta",
+	"drink-grounds": "coffee, tea",
+	grit: "grit",
+	bedding: "bedding",
+	garden: "garden",
+	animal: "animal",
+	other: "something else",
+	soft: "soft",
+	fresh: "fresh and firm",
+	tough: "tough",
+	grounds: "coffee, tea",
+	leaf: "leaves",
+	woody: "woody",
+	mixed: "mixed",
+};
+
+/** How an amount was found. */
+export const hows: Record<string, string> = {
+	scale: "weighed",
+	vessel: "by the vessel",
+	unweighed: "not weighed",
+	"as-advised": "as advised",
+};
+
+export const leftovers: Record<string, string> = {
+	none: "none",
+	hard: "hard bits",
+	some: "some",
+	half: "half",
+	most: "most",
+};
+export const squeezes: Record<string, string> = {
+	crumbles: "falls apart",
+	holds: "holds, dry",
+	"one-drop": "one drop",
+	"few-drops": "a few",
+	runs: "runs",
+};
+export const smells: Record<string, string> = {
+	earthy: "earthy",
+	none: "none",
+	sour: "sour",
+	ammonia: "sharp",
+	rot: "rotten",
+};

@@ -1,0 +1,87 @@
+// Codes and numbers of the engine as sentences. The only file that turns a
+// code into words; the words themselves stand in strings.ts.
+
+import type { RecordFault } from "./app-api.ts";
+import { dayName, type Mass, number, type Temp, temperature, weight } from "./format.ts";
+import { text } from "./strings.ts";
+import type { ItemView, Person, RationView, Reason, ScrapView, Span } from "./types.gen.ts";
+
+/** Words for a code, or the code itself with its hyphens as spaces. */
+export function said(table: Record<string, string>, code: string): string {
+	return table[code] ?? code.replaceAll("-", " ");
+}
+
+export const spotWords = (spot: string | undefined): string => (spot ? said(text.spots, spot) : "");
+
+/** "740 g, 610 to 900": a middle and its likely range. */
+export function spanWords(s: Span, mass: Mass): string {
+	const brief = (grams: number): string => (mass === "g" ? number(grams) : weight(grams, mass));
+	return text.span(weight(s.mid, mass), brief(s.low), brief(s.high));
+}
+
+/** A row of the ledger. */
+export function reasonWords(r: Reason, mass: Mass, today: string): string {
+	const words = text.reasons[r.code];
+	return words
+		? words({
+				from: r.from ? weight(r.from, mass) : "",
+				to: r.to ? weight(r.to, mass) : "",
+				day: r.day ? dayName(r.day, today) : "",
+			})
+		: said({}, r.code);
+}
+
+/** What holds the ration down, in a sentence. */
+export function bindWords(r: RationView, temp: Temp): string {
+	return text.binds[r.binds]?.(temperature(r.bedTemp, temp)) ?? "";
+}
+
+/** The household's vessel nearest to the ration: "a full mug", "2 × mug". */
+export function vesselWords(r: RationView): string {
+	if (!r.vessel || !r.vessels) return "";
+	if (r.vessels <= 4) return (text.tray.quarters[r.vessels] ?? "") + r.vessel;
+	return text.tray.manyVessels(number(r.vessels / 4, 2), r.vessel);
+}
+
+/** What a scrap's verdict says: the verdict, its reasons, what to do with it. */
+export function verdictWords(s: ScrapView): { head: string; rest: string } {
+	const reasons = s.reasons.flatMap((code) => text.scrapReasons[code] ?? []);
+	const prep = s.verdict === "never" ? [] : s.prep.map((code) => said(text.scrapPrep, code));
+	const doing = prep.length > 0 ? [text.sentence(prep)] : [];
+	const shown = s.verdict === "good" ? doing : [...reasons.slice(0, 2), ...doing];
+	return { head: said(text.verdicts, s.verdict), rest: shown.join(" ") };
+}
+
+/** What was fed: "onion skins, carrot peel and 2 more". */
+export function itemWords(items: ItemView[]): string {
+	return items
+		.map((i) => i.name || said(text.classes, i.class ?? i.scrap))
+		.slice(0, 4)
+		.join(", ");
+}
+
+/** Why something was not saved, and how to mend it. */
+export function faultWords(fault: RecordFault, mass: Mass): string {
+	switch (fault.kind) {
+		case "slip": {
+			const { grams, limit, kind } = fault.slip;
+			if (kind === "refuse")
+				return text.faults.slipRefuse(weight(grams, mass), weight(limit, mass));
+			return limit > 0
+				? text.faults.slipAsk(weight(grams, mass), weight(limit, mass))
+				: text.faults.slipAskPlain(weight(grams, mass));
+		}
+		case "refused":
+			return text.faults.refused(fault.detail);
+		case "full":
+			return text.faults.full;
+		case "locked":
+			return text.faults.locked;
+		case "broken":
+			return text.faults.broken(fault.detail);
+	}
+}
+
+/** The name of a member, or "someone". */
+export const memberName = (members: Person[], id: string): string =>
+	members.find((m) => m.id === id)?.name ?? text.parts.someone;
