@@ -5,13 +5,10 @@
 // units; codes from the engine are looked up here and nowhere else. Each area
 // of the app has its own block; add yours beside the others.
 
-import * as phone from "./strings/phone.ts";
 import * as bin from "./strings/bin.ts";
 import * as codes from "./strings/codes.ts";
+import * as phone from "./strings/phone.ts";
 import * as weighing from "./strings/weigh.ts";
-
-const n = (count: number, one: string, many: string): string =>
-	`${count} ${count === 1 ? one : many}`;
 
 const sentences = {
 	/** "740 g, 610 to 900": a middle and its likely range. */

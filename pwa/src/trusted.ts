@@ -10,7 +10,8 @@ type Factory = {
 };
 
 const allowed = (url: string): string => {
-	if (url !== WORKER_URL && url !== "/sw.js") throw new TypeError(`not a script of the app: ${url}`);
+	if (url !== WORKER_URL && url !== "/sw.js")
+		throw new TypeError(`not a script of the app: ${url}`);
 	return url;
 };
 

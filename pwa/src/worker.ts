@@ -27,7 +27,8 @@ async function instantiate(url: string, imports: WebAssembly.Imports) {
 		return await WebAssembly.instantiate(module, imports);
 	} catch (streaming) {
 		const answer = await fetch(url);
-		if (!answer.ok) throw new Error(`engine: ${url} answers ${answer.status}`, { cause: streaming });
+		if (!answer.ok)
+			throw new Error(`engine: ${url} answers ${answer.status}`, { cause: streaming });
 		return (await WebAssembly.instantiate(await answer.arrayBuffer(), imports)).instance;
 	}
 }

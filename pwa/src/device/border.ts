@@ -1,10 +1,15 @@
 // What the five calls of the engine take and give. The views and the intent are
 // generated (types.gen.ts); these headers belong to the phone alone.
 
-import type { Intent, SlipView } from "../types.gen.ts";
-
-/** Where this phone stands in the server's order of arrival: opaque here. */
-export type Hint = { inst: string; n: number };
+import type {
+	Event,
+	Store as GenStore,
+	Hint,
+	Intent,
+	Result,
+	SlipView,
+	Status,
+} from "../types.gen.ts";
 
 export interface OpenHeader {
 	now: number;
@@ -57,8 +62,10 @@ export interface ViewHeader {
 	now: number;
 }
 
-/** What happened to the phone, as the loop of an exchange hears it. */
-export interface ExchangeEvent {
+export type SyncState = "idle" | "busy" | "offline" | "auth" | "portal" | "revoked" | "problem";
+
+/** Event and Effect as the loop has them, narrowed to what each kind carries. */
+export type ExchangeEvent = Event & {
 	kind:
 		| "start"
 		| "visible"
@@ -75,47 +82,10 @@ export interface ExchangeEvent {
 		| "authed"
 		| "authfailed"
 		| "idle";
-	/** The phone's own clock, ms. */
-	now: number;
-	/** 0 ≤ rand < 1, new for every event. */
-	rand: number;
-	/** Of the effect that this answers. */
-	seq?: number;
-	status?: number;
-	body?: string;
-	json?: boolean;
-	/** Seconds. */
-	retryAfter?: number;
-	ops?: string[];
-	reason?: string;
-}
-
-export type SyncState = "idle" | "busy" | "offline" | "auth" | "portal" | "revoked" | "problem";
-
-export interface SyncStatus {
-	waiting: number;
-	heard: number;
-	state: SyncState;
-	detail?: string;
-}
-
-export interface Refusal {
-	id: string;
-	code: string;
-	why?: string;
-}
-
-/** What an exchange taught, for one transaction. Absent lists are empty. */
-export interface StoreEffect {
-	ops?: string[];
-	known?: string[];
-	unknown?: string[];
-	refused?: Refusal[];
-	roster?: string[];
-	hint: Hint;
-	floor: number;
-	heard: number;
-}
+};
+export type SyncStatus = Status & { state: SyncState };
+export type StoreEffect = GenStore;
+export type Refusal = Result;
 
 /** What the loop of an exchange wants done, in this order. */
 export type Effect =

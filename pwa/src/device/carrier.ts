@@ -98,10 +98,7 @@ export class Carrier {
 				return;
 			case "timer":
 				world.clearTimer(this.#timer);
-				this.#timer = world.setTimer(
-					() => answer({ kind: "timer", seq: effect.seq }),
-					effect.ms,
-				);
+				this.#timer = world.setTimer(() => answer({ kind: "timer", seq: effect.seq }), effect.ms);
 				return;
 			case "status":
 				world.status(effect.status);

@@ -55,14 +55,21 @@ export class Ripple {
 	/** Reads one stream to its end; true if it was one. */
 	async #once(outer: AbortSignal): Promise<boolean> {
 		const inner = new AbortController();
-		const signal = AbortSignal.any([outer, inner.signal]);
-		const answer = await this.#world.open(signal);
+		const end = () => inner.abort();
+		outer.addEventListener("abort", end, { once: true });
+		try {
+			return await this.#read(inner);
+		} finally {
+			outer.removeEventListener("abort", end);
+			inner.abort();
+		}
+	}
+
+	async #read(inner: AbortController): Promise<boolean> {
+		const answer = await this.#world.open(inner.signal);
 		if (answer.status === 401) this.#world.refused();
 		const type = answer.headers.get("Content-Type") ?? "";
-		if (!answer.ok || !answer.body || !type.startsWith("text/event-stream")) {
-			inner.abort();
-			return false;
-		}
+		if (!answer.ok || !answer.body || !type.startsWith("text/event-stream")) return false;
 		// News may have come between the last exchange and now.
 		this.#world.heard();
 		const lines = new LineReader((line) => {
@@ -80,7 +87,6 @@ export class Ripple {
 			}
 		} finally {
 			clearTimeout(quiet);
-			inner.abort();
 		}
 	}
 }

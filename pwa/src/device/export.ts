@@ -1,0 +1,18 @@
+// Entries as a file that anybody can read: JSON lines, each the entry's own
+// bytes, so that nothing is lost on the way back in.
+
+/** Hands a text file to the person, by the browser's own download. */
+export function download(name: string, lines: string[]): void {
+	const blob = new Blob(
+		lines.map((line) => `${line}\n`),
+		{ type: "application/x-ndjson" },
+	);
+	const link = document.createElement("a");
+	link.href = URL.createObjectURL(blob);
+	link.download = name;
+	document.body.append(link);
+	link.click();
+	link.remove();
+	// The browser needs the address until it has begun to write the file.
+	setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+}

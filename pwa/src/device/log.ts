@@ -1,0 +1,226 @@
+// The household's log on this phone: storage and engine kept in step. Entries go
+// to the storage first and reach the engine from there, in the order they were
+// kept, so the engine never knows anything that a crash could take back, and a
+// second tab's entries come in by the same door.
+
+import type { Recorded, RecordFault, ScreenName, Shown, ViewArgs, Views } from "../app-api.ts";
+import type { Hint, Intent } from "../types.gen.ts";
+import type { Effect, ExchangeEvent } from "./border.ts";
+import { randomHex } from "./bytes.ts";
+import { type Engine, EngineDied } from "./engine.ts";
+import { type OpRow, type Store, StoreFault } from "./store.ts";
+
+// One batch for the engine: small enough that an entry made meanwhile waits a
+// few milliseconds, large enough that the border costs little (our choice).
+const BATCH = 500;
+
+// 128 bits for each of the things one intent may make.
+const RANDOM_BYTES = 64;
+
+export interface LogWorld {
+	/** Names the build of the engine; a checkpoint of another one is not read. */
+	engineName: string;
+	/** Now in ms, by the household's clock where it is known. */
+	now(): number;
+	day(ms?: number): string;
+	instant(): string;
+	/** Views may have changed. */
+	changed(): void;
+}
+
+export class Log {
+	#store: Store;
+	#engine: Engine;
+	#world: LogWorld;
+	/** The engine has been given every entry up to this one. */
+	#fed = 0;
+	#covered = 0;
+	#turn: Promise<unknown> = Promise.resolve();
+	#ready = false;
+	#opened: Promise<void> = new Promise(() => {});
+
+	constructor(store: Store, engine: Engine, world: LogWorld) {
+		this.#store = store;
+		this.#engine = engine;
+		this.#world = world;
+	}
+
+	get ready(): boolean {
+		return this.#ready;
+	}
+
+	/** Opens the engine from storage; again after a death or a refusal. */
+	open(): Promise<void> {
+		this.#ready = false;
+		this.#opened = this.#alone(() => this.#open());
+		this.#opened.catch(() => {});
+		return this.#opened;
+	}
+
+	/** Opens a fresh engine from storage. */
+	reopen(why: string): Promise<void> {
+		this.#engine.restart(why);
+		return this.open();
+	}
+
+	async #open(): Promise<void> {
+		const { checkpoint, unshared, roster, meta } = await this.#store.start();
+		const usable = checkpoint?.engine === this.#world.engineName ? checkpoint : undefined;
+		this.#fed = usable?.seq ?? 0;
+		this.#covered = this.#fed;
+		const rows = await this.#store.after(this.#fed, BATCH);
+		const { header } = await this.#engine.call(
+			"open",
+			{
+				now: this.#world.now(),
+				household: meta.household ?? "",
+				device: meta.device ?? "",
+				member: meta.member ?? "",
+				unshared,
+				hint: (meta.hint as Hint | undefined) ?? null,
+				floor: meta.floor ?? 0,
+				heard: meta.heard ?? 0,
+				tail: rows.map((row) => row.text),
+				roster,
+				more: rows.length === BATCH,
+			},
+			usable?.bytes,
+		);
+		if (usable && header.state === "rebuilding") {
+			// The engine could not use its checkpoint: it gets the whole log.
+			this.#fed = 0;
+			this.#covered = 0;
+			await this.#feed(false);
+		} else {
+			this.#fed = rows.at(-1)?.seq ?? this.#fed;
+			if (rows.length === BATCH) await this.#feed(false);
+		}
+		this.#ready = true;
+		this.#world.changed();
+	}
+
+	/** Writes an entry: stamped by the engine, durable, then told. */
+	async record(intent: Intent): Promise<Recorded> {
+		if (this.#store.locked) return { ok: false, fault: { kind: "locked" } };
+		try {
+			const { header } = await this.#engine.call("record", {
+				now: this.#world.now(),
+				rand: randomHex(RANDOM_BYTES),
+				intent: {
+					...intent,
+					at: intent.at || this.#world.instant(),
+					day: intent.day || this.#world.day(),
+				},
+			});
+			if (header.slip && header.slip.kind !== "") {
+				return { ok: false, fault: { kind: "slip", slip: header.slip } };
+			}
+			if (header.refused) return { ok: false, fault: { kind: "refused", ...header.refused } };
+			await this.#store.save(header.ops ?? []);
+			return { ok: true, entity: header.entity };
+		} catch (why) {
+			return { ok: false, fault: faultOf(why) };
+		}
+	}
+
+	/** Gives the engine what the storage has more than it. True if there was any. */
+	catchUp(): Promise<boolean> {
+		return this.#alone(() => this.#feed(true));
+	}
+
+	/** An exchange stored these, and its loop has folded them already. */
+	stored(range: { first: number; last: number } | null): void {
+		if (range && range.first === this.#fed + 1) this.#fed = range.last;
+	}
+
+	async #feed(own: boolean): Promise<boolean> {
+		let any = false;
+		for (;;) {
+			const rows = await this.#store.after(this.#fed, BATCH);
+			const more = rows.length === BATCH;
+			if (rows.length === 0 && (own || any)) return any;
+			for (const run of own ? runs(rows) : [rows]) {
+				await this.#engine.call("receive", {
+					ops: run.map((row) => row.text),
+					mine: own && run[0]?.known === 0,
+					more: !own && more,
+				});
+			}
+			this.#fed = rows.at(-1)?.seq ?? this.#fed;
+			any = true;
+			if (!more) return any;
+		}
+	}
+
+	async view<S extends ScreenName>(screen: S, args: ViewArgs): Promise<Shown<Views[S]>> {
+		const key = [screen, args.arg ?? "", args.before ?? ""].join("|");
+		if (!this.#ready) {
+			const held = await this.#store.projection(key);
+			if (held && !this.#ready) return { data: held.data as Views[S], from: held.at };
+			await this.#opened;
+		}
+		const at = this.#world.now();
+		const data = (await this.ask(screen, args)) as Views[S];
+		void this.#store.saveProjection(key, { data, at }).catch(() => {});
+		return { data, from: null };
+	}
+
+	/** A view straight from the engine; once more if it died over it. */
+	async ask(screen: string, args: ViewArgs = {}): Promise<unknown> {
+		const header = {
+			screen,
+			arg: args.arg ?? "",
+			before: args.before ?? "",
+			day: this.#world.day(),
+			now: this.#world.now(),
+		};
+		try {
+			return (await this.#engine.call("view", header)).header;
+		} catch (why) {
+			if (!(why instanceof EngineDied)) throw why;
+			await this.#opened;
+			return (await this.#engine.call("view", header)).header;
+		}
+	}
+
+	async step(event: ExchangeEvent): Promise<Effect[]> {
+		return (await this.#engine.call("exchange", event)).header.effects ?? [];
+	}
+
+	/** Keeps a new checkpoint if the engine has one to give. */
+	checkpoint(rand: number, now: number): Promise<void> {
+		return this.#alone(async () => {
+			if (!this.#ready || this.#store.locked || this.#fed <= this.#covered) return;
+			const seq = this.#fed;
+			const { header, body } = await this.#engine.call("exchange", { kind: "idle", now, rand });
+			if (!header.checkpoint || body.length === 0) return;
+			const { count, root } = header.checkpoint;
+			const engine = this.#world.engineName;
+			await this.#store.saveCheckpoint({ seq, engine, count, root, bytes: body });
+			this.#covered = seq;
+		});
+	}
+
+	/** One after the other: what feeds the engine must not interleave. */
+	#alone<T>(work: () => Promise<T>): Promise<T> {
+		const turn = this.#turn.then(work, work);
+		this.#turn = turn.catch(() => {});
+		return turn;
+	}
+}
+
+/** Cuts rows where own entries and others' meet. */
+function runs(rows: OpRow[]): OpRow[][] {
+	const cut: OpRow[][] = [];
+	for (const row of rows) {
+		const last = cut.at(-1);
+		if (last?.[0]?.known === row.known) last.push(row);
+		else cut.push([row]);
+	}
+	return cut;
+}
+
+function faultOf(why: unknown): RecordFault {
+	if (why instanceof StoreFault && why.kind !== "broken") return { kind: why.kind };
+	return { kind: "broken", detail: String(why) };
+}

@@ -1,0 +1,329 @@
+// The phone behind the screens: one object that has the storage, the engine and
+// the way to the household, and that says how all of them are.
+
+import type { App, Recorded, ScreenName, Shown, ViewArgs, Views } from "../app-api.ts";
+import type { HouseholdView, Intent } from "../types.gen.ts";
+import type { SyncStatus } from "./border.ts";
+import { Clock, dayIn, instant } from "./clock.ts";
+import { Drafts } from "./drafts.ts";
+import { Engine, type WorkerLike } from "./engine.ts";
+import { deviceKey } from "./keys.ts";
+import { Link } from "./link.ts";
+import { Log } from "./log.ts";
+import { Net, type NetWorld } from "./net.ts";
+import { type Meta, type RefusedRow, Store, StoreFault } from "./store.ts";
+import type { TabWorld } from "./tabs.ts";
+
+/** How the phone is, for the shell. */
+export interface PhoneState {
+	/** "new" has joined no household yet. */
+	phase: "starting" | "new" | "joined";
+	storage: "fine" | "blocked" | "outdated" | "locked" | "broken";
+	engine: "starting" | "ready" | "broken";
+	sync: SyncStatus;
+	/** Entries of this phone that the server has not said to hold. */
+	waiting: number;
+	/** Entries in the drawer "not accepted". */
+	refused: number;
+	/** How far the phone's clock is ahead (+) or behind (−), ms; 0 when right. */
+	clockOff: number;
+	/** A draft could not be kept. */
+	draftFault: boolean;
+	/** Why this phone was emptied, "" if it wasn't. */
+	wiped: string;
+}
+
+export interface PhoneWorld {
+	makeWorker(): WorkerLike;
+	engineName: string;
+	net: NetWorld;
+	tabs: TabWorld;
+	/** Asks the browser to keep the storage when space is short. */
+	persist(): Promise<boolean>;
+	reload(): void;
+}
+
+// A checkpoint is made when nothing has happened for a while (our choice).
+const IDLE_MS = 4_000;
+
+export class Phone implements Omit<App, "go" | "say"> {
+	#world: PhoneWorld;
+	#engine: Engine;
+	#clock = new Clock();
+	#store: Store | undefined;
+	#log: Log | undefined;
+	#link: Link | undefined;
+	#drafts: Drafts | undefined;
+	#meta: Partial<Meta> = {};
+	#watchers = new Set<() => void>();
+	#opened: () => void = () => {};
+	#open = new Promise<void>((resolve) => {
+		this.#opened = resolve;
+	});
+	#idle: ReturnType<typeof setTimeout> | undefined;
+	readonly net: Net;
+	#stateWatchers = new Set<() => void>();
+	state: PhoneState = {
+		phase: "starting",
+		storage: "fine",
+		engine: "starting",
+		sync: { waiting: 0, heard: 0, state: "idle" },
+		waiting: 0,
+		refused: 0,
+		clockOff: 0,
+		draftFault: false,
+		wiped: "",
+	};
+
+	constructor(world: PhoneWorld) {
+		this.#world = world;
+		// The engine loads while the storage opens.
+		this.#engine = new Engine(world.makeWorker);
+		this.#engine.onDied = (_why, gaveUp) => void this.#revive(gaveUp);
+		this.net = new Net(world.net);
+		this.net.onTime = (server, asked, heard) => {
+			this.#clock.learn(server, asked, heard);
+			this.#setClock();
+		};
+	}
+
+	async start(): Promise<void> {
+		try {
+			this.#store = await Store.open({
+				blocked: () => this.#set({ storage: "blocked" }),
+				outdated: () => this.#set({ storage: "outdated" }),
+			});
+		} catch {
+			this.#set({ storage: "broken" });
+			return;
+		}
+		const store = this.#store;
+		this.#set({ storage: store.locked ? "locked" : "fine" });
+		this.#drafts = new Drafts(store);
+		this.#drafts.onFault = () => this.#set({ draftFault: true });
+		this.#meta = await store.meta();
+		this.#log = new Log(store, this.#engine, {
+			engineName: this.#world.engineName,
+			now: () => this.now(),
+			day: (ms) => this.day(ms),
+			instant: () => instant(this.now()),
+			changed: () => this.#changed(),
+		});
+		this.#set({ wiped: this.#meta.wiped ?? "" });
+		if (this.#meta.household) await this.begin();
+		else this.#set({ phase: "new" });
+	}
+
+	/** Opens the household's log: at the start, or once the phone has joined. */
+	async begin(): Promise<void> {
+		const { store, log } = this.#parts();
+		this.#meta = await store.meta();
+		this.#setClock();
+		const heard = this.#meta.heard ?? 0;
+		this.#set({ phase: "joined", sync: { ...this.state.sync, heard }, wiped: "" });
+		this.#opened();
+		await this.#count();
+		try {
+			await log.open();
+		} catch {
+			return; // The engine died; #revive opens it again or says that it can't.
+		}
+		await this.#engineReady();
+		if (!store.locked) this.#connect();
+	}
+
+	#connect(): void {
+		const { store, log } = this.#parts();
+		this.#link ??= new Link({
+			store,
+			log,
+			net: this.net,
+			tabs: this.#world.tabs,
+			key: () => deviceKey(store),
+			household: () => this.#meta.household ?? "",
+			status: (sync) => this.#set({ sync }),
+			counts: () => void this.#count(),
+			changed: () => void this.#heard(),
+			wiped: () => this.#world.reload(),
+		});
+		this.#link.start();
+		// What another tab saved between opening and listening.
+		void log.catchUp().catch(() => {});
+	}
+
+	async view<S extends ScreenName>(screen: S, args: ViewArgs = {}): Promise<Shown<Views[S]>> {
+		await this.#open;
+		return this.#parts().log.view(screen, args);
+	}
+
+	async record(intent: Intent): Promise<Recorded> {
+		await this.#open;
+		const { log } = this.#parts();
+		const recorded = await log.record(intent);
+		if (recorded.ok) void this.#afterSave();
+		return recorded;
+	}
+
+	async #afterSave(): Promise<void> {
+		const { log, store } = this.#parts();
+		await this.#count();
+		// The entry is safe; if the engine dies over it, #revive reads it again.
+		await log.catchUp().then(
+			() => this.#heard(),
+			() => {},
+		);
+		this.#link?.saved();
+		if (!this.#meta.persisted) {
+			this.#meta.persisted = await this.#world.persist();
+			await store.setMeta({ persisted: this.#meta.persisted });
+		}
+	}
+
+	onChange(run: () => void): () => void {
+		this.#watchers.add(run);
+		return () => this.#watchers.delete(run);
+	}
+
+	/** Calls `run` whenever `state` has changed; returns the unsubscriber. */
+	watch(run: () => void): () => void {
+		this.#stateWatchers.add(run);
+		return () => this.#stateWatchers.delete(run);
+	}
+
+	async draft(key: string): Promise<unknown> {
+		return this.#drafts?.get(key);
+	}
+
+	keepDraft(key: string, value: unknown): void {
+		this.#drafts?.keep(key, value);
+	}
+
+	async dropDraft(key: string): Promise<void> {
+		await this.#drafts?.drop(key);
+	}
+
+	/** Resolves when every draft is written: before a reload. */
+	async settled(): Promise<void> {
+		await this.#drafts?.settled();
+	}
+
+	now(): number {
+		return this.#clock.now();
+	}
+
+	day(ms = this.now()): string {
+		return dayIn(this.#meta.zone ?? "", ms);
+	}
+
+	me(): { member: string; role: Meta["role"]; device: string } {
+		const { member = "", role = "", device = "" } = this.#meta;
+		return { member, role, device };
+	}
+
+	meta(): Readonly<Partial<Meta>> {
+		return this.#meta;
+	}
+
+	/** Asks for an exchange now. */
+	tap(): void {
+		this.#link?.tap();
+	}
+
+	/** The storage, for joining, the drawer and the export. */
+	get store(): Store {
+		return this.#parts().store;
+	}
+
+	/** A token for a request of a screen; throws as Auth does. */
+	async token(): Promise<string> {
+		if (!this.#link) throw new StoreFault("broken", "the phone has not joined");
+		return this.#link.auth.token();
+	}
+
+	/** A view outside the screens' list, such as "sign". */
+	ask(screen: string, arg: string): Promise<unknown> {
+		return this.#parts().log.ask(screen, { arg });
+	}
+
+	refusedEntries(): Promise<RefusedRow[]> {
+		return this.#parts().store.refused();
+	}
+
+	async discardRefused(id: string): Promise<void> {
+		await this.#parts().store.discardRefused(id);
+		await this.#count();
+	}
+
+	/** Empties this phone because its owner said so. */
+	async leave(): Promise<void> {
+		if (this.#link) await this.#link.wipe("left", false);
+		else await this.#parts().store.wipe("left", false);
+		this.#world.reload();
+	}
+
+	async #heard(): Promise<void> {
+		this.#changed();
+		await this.#count();
+		await this.#learnHousehold().catch(() => {});
+	}
+
+	/** What the household says of itself and of this phone. */
+	async #learnHousehold(): Promise<void> {
+		const { store, log } = this.#parts();
+		const view = (await log.ask("household")) as HouseholdView;
+		const zone = view.zone || (this.#meta.zone ?? "");
+		const role = (view.role as Meta["role"]) || this.#meta.role || "";
+		if (zone === this.#meta.zone && role === this.#meta.role) return;
+		Object.assign(this.#meta, { zone, role });
+		if (!store.locked) await store.setMeta({ zone, role });
+		this.#changed();
+	}
+
+	async #engineReady(): Promise<void> {
+		this.#set({ engine: "ready" });
+		await this.#learnHousehold().catch(() => {});
+		this.#changed();
+	}
+
+	async #revive(gaveUp: boolean): Promise<void> {
+		this.#set({ engine: gaveUp ? "broken" : "starting" });
+		if (gaveUp || !this.#log || this.state.phase !== "joined") return;
+		try {
+			await this.#log.open();
+		} catch {
+			return; // It died again, and this is called again.
+		}
+		await this.#engineReady();
+		if (this.#link) this.#link.reopened();
+		else if (!this.#store?.locked) this.#connect();
+	}
+
+	async #count(): Promise<void> {
+		const { store } = this.#parts();
+		const [waiting, refused] = await Promise.all([store.waiting(), store.refused()]);
+		this.#set({ waiting, refused: refused.length });
+	}
+
+	#changed(): void {
+		for (const run of [...this.#watchers]) run();
+		clearTimeout(this.#idle);
+		this.#idle = setTimeout(() => {
+			void this.#log?.checkpoint(Math.random(), Date.now()).catch(() => {});
+		}, IDLE_MS);
+	}
+
+	#setClock(): void {
+		const clockOff = this.#clock.wrong(this.#meta.floor ?? 0);
+		if (clockOff !== this.state.clockOff) this.#set({ clockOff });
+	}
+
+	#parts(): { store: Store; log: Log } {
+		if (!this.#store || !this.#log) throw new StoreFault("broken", "the storage is not open");
+		return { store: this.#store, log: this.#log };
+	}
+
+	#set(part: Partial<PhoneState>): void {
+		this.state = { ...this.state, ...part };
+		for (const run of [...this.#stateWatchers]) run();
+	}
+}
