@@ -15,9 +15,12 @@ const (
 	mostGrams   = 200_000 // heavier than any household's bin; also where a slip is refused
 	coldestBed  = -300    // 0.1 °C, colder than any room worms were kept in
 	warmestBed  = 700     // 0.1 °C, a hot heap; higher is a slip of the thumb
-	otherScrap  = "other" // catalogue id of what the catalogue lacks
 	mostPercent = 100
 )
+
+// OtherScrap is the scrap of an item that the catalogue lacks; the item then
+// has a class, and the name that people gave it.
+const OtherScrap = "other"
 
 // The functions below check a reference against the record. While the phone is
 // still reading there is none, and whatever has the right form passes.
@@ -77,8 +80,9 @@ func (w *writer) who(in Intent, set fields) *Refusal {
 }
 
 // amount checks the items of an amount and returns them tidied. Not weighed is
-// the one amount that may be nothing.
-func amount(field string, list []record.Item, how record.How) ([]record.Item, *Refusal) {
+// the one amount that may be nothing; what is in the bin already is taken
+// however much it is.
+func amount(field string, list []record.Item, how record.How, inBin bool) ([]record.Item, *Refusal) {
 	if len(list) == 0 {
 		return nil, refuse(CodeEmpty, field, "nothing was weighed yet; add at least one kind of scraps")
 	}
@@ -93,11 +97,11 @@ func amount(field string, list []record.Item, how record.How) ([]record.Item, *R
 		switch {
 		case it.Grams < 0:
 			return nil, refuse(CodeNegative, at+".g", "%d g is less than nothing; tare the scale and weigh again", it.Grams)
-		case it.Grams > mostGrams:
+		case it.Grams > mostGrams && !inBin:
 			return nil, refuse(CodeTooMuch, at+".g", "%d g is more than anybody carries to a worm bin; check the unit", it.Grams)
 		case it.Scrap == "":
 			return nil, refuse(CodeScrap, at+".scrap", "say what it is, or choose \"other\" and its class")
-		case it.Scrap == otherScrap && it.Class == "":
+		case it.Scrap == OtherScrap && it.Class == "":
 			return nil, refuse(CodeScrap, at+".class", "for \"other\", choose the class it comes nearest to")
 		case len(it.Name) > maxName:
 			return nil, refuse(CodeField, at+".name", "this name is too long; %d letters fit", maxName)
@@ -108,7 +112,7 @@ func amount(field string, list []record.Item, how record.How) ([]record.Item, *R
 	if total == 0 && how != record.Unweighed {
 		return nil, refuse(CodeZero, field, "the scale shows nothing; weigh it, or say \"some, not weighed\"")
 	}
-	if total > mostGrams {
+	if total > mostGrams && !inBin {
 		return nil, refuse(CodeTooMuch, field, "%d g is more than anybody carries to a worm bin; check the unit", total)
 	}
 	return tidy, nil

@@ -32,7 +32,7 @@ func (w *writer) feed(in Intent) *Refusal {
 		return r
 	}
 	in.How = orScale(in.How)
-	items, r := amount("items", in.Items, in.How)
+	items, r := amount("items", in.Items, in.How, in.InBin)
 	if r != nil {
 		return r
 	}
@@ -73,7 +73,7 @@ func (w *writer) knew(bin string) []string {
 // bowl writes scraps that were weighed and wait for a bin.
 func (w *writer) bowl(in Intent) *Refusal {
 	in.How = orScale(in.How)
-	items, r := amount("items", in.Items, in.How)
+	items, r := amount("items", in.Items, in.How, in.InBin)
 	if r != nil {
 		return r
 	}
@@ -135,7 +135,7 @@ func (w *writer) place(in Intent) *Refusal {
 // the phone is still reading or has not heard of the bowl.
 func (w *writer) inBowl(in Intent) ([]record.Item, record.How, *Refusal) {
 	if w.Record == nil {
-		items, r := amount("items", in.Items, record.Unweighed)
+		items, r := amount("items", in.Items, record.Unweighed, false)
 		return items, orScale(in.How), r
 	}
 	i := slices.IndexFunc(w.Record.Bowls, func(b record.Bowl) bool { return b.ID == in.Bowl })

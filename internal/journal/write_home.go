@@ -7,24 +7,27 @@ import (
 	"trayside/internal/record"
 )
 
-// home writes a household-level entity: a new one when ent is empty, and then
-// the needed fields must be there.
+// home writes a household-level entity. Without a name it is a new one; with one
+// it is changed, or made under that name, as for a member whom an invite named
+// before. A new one needs the fields listed.
 func (w *writer) home(kind, ent string, given map[string]any, need ...string) *Refusal {
 	set, r := w.fromSet(kind, given)
 	if r != nil {
 		return r
 	}
-	isNew := ent == ""
-	if isNew {
+	e := w.Replica.Entity(ent)
+	isNew := e == nil && (ent == "" || w.Record != nil)
+	switch {
+	case ent == "":
 		ent = w.fresh(kind)
-	} else if !names(ent, kind) || w.Record != nil && ent != Home && w.Replica.Entity(ent) == nil {
+	case !names(ent, kind):
 		return refuse(CodeEntry, "entity", "there is no such %s", kind)
 	}
 	if isNew {
 		if r := required(kind, texty(set), need...); r != nil {
 			return r
 		}
-	} else if e := w.Replica.Entity(ent); e != nil {
+	} else if e != nil {
 		w.leaveEqual(e, set)
 	}
 	if len(set) == 0 {
@@ -161,7 +164,7 @@ func (w *writer) batch(in Intent) *Refusal {
 	}
 	var bedding []record.Item
 	if len(in.Items) > 0 {
-		if bedding, r = amount("items", in.Items, orScale(in.How)); r != nil {
+		if bedding, r = amount("items", in.Items, orScale(in.How), false); r != nil {
 			return r
 		}
 	}

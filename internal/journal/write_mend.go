@@ -151,7 +151,7 @@ func (w *writer) checkField(kind string, f Field, raw json.RawMessage) *Refusal 
 		if !ok {
 			return refuse(CodeField, at, "the %s of this %s is not a list of amounts", f.Name, kind)
 		}
-		if _, r := amount(at, list, record.Unweighed); r != nil {
+		if _, r := amount(at, list, record.Unweighed, false); r != nil {
 			return r
 		}
 	}
