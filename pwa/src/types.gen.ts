@@ -587,6 +587,65 @@ export interface Reply {
 	now: number;
 }
 
+/**
+ * HouseholdView is who belongs to the household, with which phones, and which
+ * entries need attention.
+ */
+export interface HouseholdView {
+	id: string;
+	/** its name, "" until somebody named it */
+	home: string;
+	zone: string;
+	mass: string;
+	temp: string;
+	/** member whose phone this is */
+	me: string;
+	/** of this phone, "" before joining */
+	role: string;
+	members: MemberView[];
+	devices: DeviceView[];
+	/** entries with a field that was set aside */
+	asides: AsideView[];
+	/** entries that need a newer app */
+	unread: number;
+}
+
+/** MemberView is one person. */
+export interface MemberView {
+	id: string;
+	name: string;
+	child: boolean;
+	/** strongest of the phones that are in, "" without one */
+	role: string;
+	/** that are in */
+	phones: number;
+}
+
+/** DeviceView is one phone, or the server's console (which has no member). */
+export interface DeviceView {
+	id: string;
+	name: string;
+	member: string;
+	/** member's name */
+	who: string;
+	role: string;
+	mine: boolean;
+	/** "", "lost", "left", "removed" or "adrift" */
+	gone: string;
+}
+
+/** AsideView is one field that was set aside. */
+export interface AsideView {
+	entity: string;
+	field: string;
+	why: string;
+}
+
+/** SignView is a roster operation's text for the phone's key to sign. */
+export interface SignView {
+	text: string;
+}
+
 /** Share is one part of a bowl on its way. */
 export interface JournalShare {
 	/** one of the above */

@@ -89,7 +89,7 @@ func TestBuildFromSourcesToDist(t *testing.T) {
 	}
 	for _, name := range []string{
 		"index.html", "sw.js", "manifest.webmanifest", "main.js", "main.css", "worker.js", "engine.wasm",
-		"letters.woff2", "icon.svg", "icon-192.png", "icon-512.png", "icon-maskable-512.png", "icon-180.png",
+		"letters.woff2", "icon.svg", "icon-192.png", "icon-512.png", "icon-maskable-512.png",
 	} {
 		if at[name] == "" {
 			t.Errorf("manifest.json has no %s; it has %v", name, at)

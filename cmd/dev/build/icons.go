@@ -27,7 +27,6 @@ var iconList = []icon{
 	// A maskable icon may lose all but a circle of 80 % (W3C, Web Application
 	// Manifest, "Icon masks and safe zone").
 	{"icon-maskable-512.png", 512, 0.12, "maskable"},
-	{"icon-180.png", 180, 0, ""}, // home screen of iOS
 }
 
 func (i icon) sizes() string {
