@@ -53,7 +53,11 @@ const (
 // happened on that day. Entries after Input.Today are left out. Meals must be
 // in the order they were fed; the rest is sorted here. in must not change while
 // the course is used.
-func Follow(in *Input) *Course {
+func Follow(in *Input) *Course { return Watch(in, nil) }
+
+// Watch follows a log as Follow does and calls before for every meal, with the
+// course as it stands when the meal goes in: what would have been advised then.
+func Watch(in *Input, before func(c *Course, meal int)) *Course {
 	c := &Course{in: in, rates: RatesOf(in.Species), bed: newBed(in), said: make(map[string]Forecast, len(in.Meals))}
 	c.index()
 	c.state = NewState(c.rates, len(c.trays))
@@ -68,6 +72,9 @@ func Follow(in *Input) *Course {
 		c.turnOver()
 		fed := next
 		for next < len(events) && events[next].day == c.day {
+			if e := events[next]; before != nil && e.kind == mealEvent {
+				before(c, e.n)
+			}
 			c.take(events[next])
 			next++
 		}

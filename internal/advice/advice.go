@@ -1,0 +1,118 @@
+package advice
+
+import (
+	"cmp"
+	"slices"
+
+	"trayside/internal/record"
+)
+
+// Phone is who asks: the device, and the member it belongs to.
+type Phone struct {
+	Device string
+	Member string
+}
+
+// Advice answers for one household on one day. It runs each bin through the
+// model once, when it is first asked for, so keep it until the record or the
+// day changes. It is not for concurrent use. The record must not change while
+// it is in use.
+type Advice struct {
+	h     *record.Household
+	day   record.Day
+	phone Phone
+	trays map[string]*record.Tray
+	bins  map[string]*record.Bin
+	runs  map[string]*run
+	usual []record.Item // the household's usual mix for 100 g
+
+	batches map[string][]record.Batch // by tray, see batchesOf
+}
+
+// New returns the advice for a household on a day, as one phone sees it.
+func New(h *record.Household, day record.Day, phone Phone) *Advice {
+	a := &Advice{
+		h: h, day: day, phone: phone,
+		trays: make(map[string]*record.Tray, len(h.Trays)),
+		bins:  make(map[string]*record.Bin, len(h.Bins)),
+		runs:  make(map[string]*run, len(h.Bins)),
+
+		batches: make(map[string][]record.Batch, len(h.Trays)),
+	}
+	for i := range h.Trays {
+		a.trays[h.Trays[i].ID] = &h.Trays[i]
+	}
+	for i := range h.Bins {
+		a.bins[h.Bins[i].ID] = &h.Bins[i]
+	}
+	a.usual = a.usualMix()
+	return a
+}
+
+// open lists the household's bins that are in use, in the record's order.
+func (a *Advice) open() []*record.Bin {
+	var bins []*record.Bin
+	for i := range a.h.Bins {
+		if !a.h.Bins[i].Gone {
+			bins = append(bins, &a.h.Bins[i])
+		}
+	}
+	return bins
+}
+
+// people lists the members who can be said to have done something.
+func (a *Advice) people() []Person {
+	people := []Person{}
+	for _, m := range a.h.Members {
+		if !m.Gone {
+			people = append(people, Person{ID: m.ID, Name: m.Name, Child: m.Child})
+		}
+	}
+	return people
+}
+
+// memberName returns a member's name, also of one who has left, or "".
+func (a *Advice) memberName(id string) string {
+	if i := slices.IndexFunc(a.h.Members, func(m record.Member) bool { return m.ID == id }); i >= 0 {
+		return a.h.Members[i].Name
+	}
+	return ""
+}
+
+// whoName returns who did a thing, and whether it was a guest.
+func (a *Advice) whoName(w record.Who) (name string, guest bool) {
+	if w.Member == "" && w.Guest != "" {
+		return w.Guest, true
+	}
+	return a.memberName(w.Member), false
+}
+
+// loggerName returns whose phone logged a thing, if it was another's.
+func (a *Advice) loggerName(w record.Who, logger string) string {
+	if logger == "" || logger == w.Member {
+		return ""
+	}
+	return a.memberName(logger)
+}
+
+func (a *Advice) binName(id string) string {
+	if b := a.bins[id]; b != nil {
+		return b.Name
+	}
+	return ""
+}
+
+func (a *Advice) trayName(id string) string {
+	if t := a.trays[id]; t != nil {
+		return t.Name
+	}
+	return ""
+}
+
+func (a *Advice) mass() string {
+	return string(cmp.Or(a.h.Mass, record.MassGrams))
+}
+
+func (a *Advice) temp() string {
+	return string(cmp.Or(a.h.Temp, record.TempCelsius))
+}
