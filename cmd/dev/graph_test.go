@@ -88,25 +88,31 @@ type goPackage struct {
 	GoFiles    []string
 }
 
-// platforms are the two that the module is built for: a constraint can hide an
-// import from either.
-var platforms = []struct {
-	name string
-	env  []string
-}{
-	{"native", nil},
-	{"js/wasm", []string{"GOOS=js", "GOARCH=wasm"}},
+// platform is one that packages are built for: a constraint can hide an import
+// from either of the two.
+type platform struct {
+	name     string
+	env      []string
+	packages []string
+}
+
+var platforms = []platform{
+	{"native", nil, []string{"./..."}},
+	{"js/wasm", wasmEnv, wasmPackages},
 }
 
 // ours returns the module's packages that build on the platform, by path below
 // the module, and every package they are linked with by import path.
-func ours(t *testing.T, env []string) (own map[string]goPackage, all map[string]goPackage) {
+func ours(t *testing.T, on platform) (own map[string]goPackage, all map[string]goPackage) {
 	t.Helper()
 	tr, err := tree.Find(t.Context(), io.Discard)
 	if err != nil {
 		t.Fatal(err)
 	}
-	out, err := tr.Output(t.Context(), tree.Cmd{Env: env, Name: "go", Args: []string{"list", "-deps", "-json=ImportPath,Dir,Standard,Imports,Deps,GoFiles", "./..."}})
+	out, err := tr.Output(t.Context(), tree.Cmd{
+		Env: on.env, Name: "go",
+		Args: append([]string{"list", "-deps", "-json=ImportPath,Dir,Standard,Imports,Deps,GoFiles"}, on.packages...),
+	})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -151,7 +157,7 @@ func allowed(pkg string) (may []string, ok bool) {
 func TestImportsFollowTheGraph(t *testing.T) {
 	for _, platform := range platforms {
 		t.Run(platform.name, func(t *testing.T) {
-			own, _ := ours(t, platform.env)
+			own, _ := ours(t, platform)
 			for rel, p := range own {
 				may, ok := allowed(rel)
 				if !ok {
@@ -171,7 +177,7 @@ func TestImportsFollowTheGraph(t *testing.T) {
 func TestLogAndDomainUseTheStandardLibraryAlone(t *testing.T) {
 	for _, platform := range platforms {
 		t.Run(platform.name, func(t *testing.T) {
-			own, all := ours(t, platform.env)
+			own, all := ours(t, platform)
 			for rel, p := range own {
 				if !below(rel, "sync") && !below(rel, "internal") {
 					continue
@@ -189,7 +195,7 @@ func TestLogAndDomainUseTheStandardLibraryAlone(t *testing.T) {
 func TestPackagesThatAreKeptOut(t *testing.T) {
 	for _, platform := range platforms {
 		t.Run(platform.name, func(t *testing.T) {
-			own, _ := ours(t, platform.env)
+			own, _ := ours(t, platform)
 			for rel, p := range own {
 				for _, b := range directBans {
 					if !fits(b.from, rel) || rel == b.except {

@@ -56,7 +56,7 @@ func packages(t *testing.T) []string {
 	t.Helper()
 	var dirs []string
 	for _, platform := range platforms {
-		own, _ := ours(t, platform.env)
+		own, _ := ours(t, platform)
 		for rel := range own {
 			if !slices.Contains(dirs, rel) {
 				dirs = append(dirs, rel)
