@@ -49,7 +49,9 @@ export type RecordFault =
 	| { kind: "broken"; detail: string }; // storage or engine failed
 
 /** `ok` means durable on this phone: only then may a screen say "saved". */
-export type Recorded = { ok: true; entity: string } | { ok: false; fault: RecordFault };
+export type Recorded =
+	| { ok: true; entity: string; entities?: string[] } // every entry written, where it is more than one
+	| { ok: false; fault: RecordFault };
 
 /** What the address gave the screen. */
 export interface ScreenArgs {

@@ -2,9 +2,9 @@
 // code into words; the words themselves stand in strings.ts.
 
 import type { RecordFault } from "./app-api.ts";
-import { dayName, type Mass, number, type Temp, temperature, weight } from "./format.ts";
+import { clock, dayName, type Mass, number, type Temp, temperature, weight } from "./format.ts";
 import { text } from "./strings.ts";
-import type { ItemView, Person, RationView, Reason, ScrapView, Span } from "./types.gen.ts";
+import type { Bowl, ItemView, Person, RationView, Reason, ScrapView, Span } from "./types.gen.ts";
 
 /** Words for a code, or the code itself with its hyphens as spaces. */
 export function said(table: Record<string, string>, code: string): string {
@@ -85,3 +85,10 @@ export function faultWords(fault: RecordFault, mass: Mass): string {
 /** The name of a member, or "someone". */
 export const memberName = (members: Person[], id: string): string =>
 	members.find((m) => m.id === id)?.name ?? text.parts.someone;
+
+/** "640 g in the kitchen bowl, weighed by Odell at 18:40". */
+export function bowlWords(bowl: Bowl, mass: Mass): string {
+	const amount = bowl.grams > 0 ? weight(bowl.grams, mass) : text.today.unweighedBowl;
+	const who = bowl.who ? text.today.bowlBy(bowl.who, clock(bowl.at)) : "";
+	return amount + text.today.bowl(bowl.name) + who;
+}

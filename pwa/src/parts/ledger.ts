@@ -10,6 +10,7 @@ import { type Ground, heap, lumpsAt, worms } from "./textures.ts";
 
 /** A ledger row ready to be set. */
 export interface Row {
+	code: string;
 	sign: string; // operator in the margin
 	words: string;
 	value: string;
@@ -23,15 +24,25 @@ export function reasonValue(r: Reason, mass: Mass, temp: Temp): string {
 	return number(r.milli / 1000, 3);
 }
 
-/** Sets the reasons as rows: the last is the total, marked ones between are
- * partial sums. */
+/** Sets the reasons as rows: the last is the total, stated sums between are
+ * partial ones. Rounding is said in the total's own row. */
 export function ledgerRows(reasons: Reason[], mass: Mass, temp: Temp, today: string): Row[] {
-	return reasons.map((r, i) => ({
-		sign: r.sum || i === reasons.length - 1 ? "" : (r.op ?? ""),
-		words: reasonWords(r, mass, today),
-		value: reasonValue(r, mass, temp),
-		kind: i === reasons.length - 1 ? "total" : r.sum ? "part" : "row",
-	}));
+	const last = reasons.length - 1;
+	const rounding = reasons[last - 1];
+	const isRounded = rounding?.code === "rounding";
+	return reasons.flatMap((r, i): Row[] => {
+		const value = reasonValue(r, mass, temp);
+		if (i === last) {
+			const exact = weight((r.milli - (isRounded ? rounding.milli : 0)) / 1000, mass);
+			const words = isRounded
+				? text.rounded(exact, rounding.milli > 0)
+				: reasonWords(r, mass, today);
+			return [{ code: r.code, sign: "", words, value, kind: "total" }];
+		}
+		if (isRounded && i === last - 1) return [];
+		const kind = r.sum ? "part" : "row";
+		return [{ code: r.code, sign: r.op ?? "", words: reasonWords(r, mass, today), value, kind }];
+	});
 }
 
 const ground: Ground = { top: () => 0, bottom: () => 30, left: () => 0, right: () => 42 };
@@ -39,11 +50,11 @@ const ground: Ground = { top: () => 0, bottom: () => 30, left: () => 0, right: (
 /** The swatch of the material a reason is about. */
 function swatch(code: string): TemplateResult | undefined {
 	const rand = randFrom(code);
-	if (code.startsWith("worms") || code === "reach") {
+	if (code === "worms") {
 		const lines = worms(rand, ground, 21, 6, []);
 		return html`<svg class="swatch" viewBox="0 0 42 30" aria-hidden="true">${svg`<path class="halo" stroke-width="8" d=${lines}/><path class="worm" stroke-width="2.2" d=${lines}/>`}</svg>`;
 	}
-	if (code.includes("left") || code === "lying") {
+	if (code === "lying") {
 		const drawn = lumpsAt(rand, heap(rand, ground, { x: 21, y: 15 }, 5, 4, []), "nearly", 9);
 		return html`<svg class="swatch" viewBox="0 0 42 30" aria-hidden="true">${svg`<path class="lump nearly" d=${drawn.outline}/>`}</svg>`;
 	}
@@ -52,11 +63,11 @@ function swatch(code: string): TemplateResult | undefined {
 
 export function ledger(reasons: Reason[], mass: Mass, temp: Temp, today: string): TemplateResult {
 	const rows = ledgerRows(reasons, mass, temp, today);
-	return html`<table class="ledger"><tbody>${rows.map((row, i) => {
-		const picture = swatch(reasons[i]?.code ?? "");
-		const op = row.sign && row.sign !== "+" ? row.sign : "";
+	return html`<table class="ledger"><tbody>${rows.map((row) => {
+		const picture = swatch(row.code);
+		const op = picture && row.sign === "−" ? "" : row.sign;
 		return html`<tr class=${row.kind}>
-			<td class="margin">${op ? html`<span class="op" aria-hidden="true">${op}</span><span class="vh">${text.parts.operators[op]}</span>` : (picture ?? nothing)}</td>
-			<th scope="row">${row.words}</th><td class="figure">${row.value}</td></tr>`;
+			<td class="margin">${op ? html`<span class="op" aria-hidden="true">${op}</span><span class="vh">${text.parts.operators[op]}</span>` : picture ? html`${picture}<span class="vh">${text.parts.operators[row.sign] ?? ""}</span>` : nothing}</td>
+			<th scope="row">${picture && row.sign === "−" ? "− " : ""}${row.words}</th><td class="figure">${row.value}</td></tr>`;
 	})}</tbody></table>`;
 }

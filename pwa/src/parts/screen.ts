@@ -24,12 +24,12 @@ const UNDO_MS = 30_000;
 export interface Saving {
 	state: "idle" | "saving" | "saved" | "fault";
 	words: string;
-	entity: string;
+	entities: string[];
 	fault?: RecordFault | undefined;
 	intent?: Intent | undefined;
 }
 
-const idle: Saving = { state: "idle", words: "", entity: "" };
+const idle: Saving = { state: "idle", words: "", entities: [] };
 
 export abstract class Screen<S extends ScreenName> extends Light {
 	static override properties = {
@@ -98,16 +98,16 @@ export abstract class Screen<S extends ScreenName> extends Light {
 			return { ok: false, fault: { kind: "broken", detail: text.parts.saving } };
 		}
 		clearTimeout(this.#timer);
-		this.saving = { state: "saving", words, entity: "" };
+		this.saving = { state: "saving", words, entities: [] };
 		const answer = await this.app.record(intent);
 		if (answer.ok) {
-			this.saving = { state: "saved", words, entity: answer.entity };
+			this.saving = { state: "saved", words, entities: answer.entities ?? [answer.entity] };
 			this.app.say(`${words}, ${text.parts.saved}`);
 			this.#timer = window.setTimeout(() => {
 				this.saving = idle;
 			}, UNDO_MS);
 		} else {
-			this.saving = { state: "fault", words, entity: "", fault: answer.fault, intent };
+			this.saving = { state: "fault", words, entities: [], fault: answer.fault, intent };
 		}
 		return answer;
 	}
@@ -118,9 +118,13 @@ export abstract class Screen<S extends ScreenName> extends Light {
 	}
 
 	async #undo(): Promise<void> {
-		const { entity } = this.saving;
-		const answer = await this.save({ do: "undo", entity }, text.timeline.saidUndone);
-		if (answer.ok) this.calm();
+		// A placed bowl is several entries: all of them go back.
+		for (const entity of this.saving.entities) {
+			this.calm();
+			const answer = await this.save({ do: "undo", entity }, text.timeline.saidUndone);
+			if (!answer.ok) return;
+		}
+		this.calm();
 	}
 
 	/** "saving…", "saved" with 30 s of undo, or what went wrong. `again` saves
@@ -129,12 +133,12 @@ export abstract class Screen<S extends ScreenName> extends Light {
 		mass: Mass,
 		again?: (intent: Intent) => void,
 	): TemplateResult | typeof nothing {
-		const { state, words, fault, intent, entity } = this.saving;
+		const { state, words, fault, intent, entities } = this.saving;
 		if (state === "idle") return nothing;
 		if (state === "saving") return html`<p class="saverow" role="status">${text.parts.saving}</p>`;
 		if (state === "saved") {
 			return html`<div class="saverow"><p>${words}, <b>${text.parts.saved}</b></p>${
-				entity
+				entities.length > 0
 					? html`<button type="button" class="plain" @click=${() => void this.#undo()}>${text.parts.undo}</button>`
 					: nothing
 			}</div>`;

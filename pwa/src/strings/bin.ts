@@ -58,8 +58,7 @@ export const faults = {
 } as const;
 
 export const today = {
-	who: (names: string) => names,
-	into: (tray: string, spot: string) => [`into `, tray, spot ? `, ${spot}` : ""] as const,
+	into: "into ",
 	smallAtFirst: ", small at first",
 	about: (vessel: string) => `about ${vessel}`,
 	firstGuess: "first guess, from the handbook",
@@ -121,9 +120,8 @@ export const tray = {
 	manyVessels: (count: string, name: string) => `${count} × ${name}`,
 	bedding: (amount: string) => `With it ${amount} of dry bedding.`,
 	bedGuess: (temp: string) => `Bed taken as ${temp}, by the season: nobody has read it lately.`,
-	mayMiss: (count: number) =>
-		`May miss a feeding: ${n(count, "phone has", "phones have")} not been heard lately.`,
-	remembered: (time: string) => `May miss what came in since ${time}.`,
+	mayMiss:
+		"May miss a feeding: this is what the phone knew before it was closed; the engine is starting.",
 	why: (amount: string) => `Why ${amount}`,
 	scaleLabel: (ration: string, low: string, high: string, ruleLow: string, ruleHigh: string) =>
 		`Scale: ration ${ration}, likely ${low} to ${high}, rule of thumb ${ruleLow} to ${ruleHigh}.`,

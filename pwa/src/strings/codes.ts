@@ -45,48 +45,34 @@ export const binds: Record<string, (bedTemp: string) => string> = {
 /** The cheapest next move. */
 export const moves: Record<string, string> = {
 	look: "A look at the leftovers would sharpen this most.",
-	temp: "A reading of the bed's temperature would sharpen this most.",
-	"read-temp": "A reading of the bed's temperature would sharpen this most.",
-	weigh: "Weighing the worms would sharpen this most.",
-	"weigh-worms": "Weighing the worms would sharpen this most.",
-	warm: "A warmer place would let them eat more.",
-	cool: "A cooler place would let them eat more.",
-	wait: "Waiting a day or two lets them finish what lies there.",
-	spread: "Spread it wider: a thin layer is eaten sooner.",
-	chop: "Chopped or frozen and thawed, it is eaten sooner.",
-	"bed-next": "Bed the next tray on top; this one is filling up.",
+	"bed-next-tray": "Bedding the next tray on top gives them more surface.",
+	"warmer-place": "In a warmer place they would eat more.",
+	"cooler-place": "A cooler place comes first.",
+	"save-scraps": "Scraps saved from other days would be eaten too.",
+	"leave-alone": "Leave them alone for now; it grows by itself.",
+	"feed-open-tray": "Feed the open tray instead.",
+	"feed-oftener": "Smaller meals, more often, would come to more.",
+	"let-grow": "It rises as the colony grows.",
+	"add-dry-bedding": "Dry bedding on top helps most.",
+	"lift-out-food": "Lifting out what smells helps most.",
 };
 
-/** Why a hold is on, what ends it. */
+/** Why a hold is on, what ends it, what to do tonight. */
 export const holdCauses: Record<string, string> = {
-	heat: "The bed is at 30 °C or more",
-	hot: "The bed is at 30 °C or more",
+	"hot-bed": "The bed is at 30 °C or more",
 	ammonia: "Smells of ammonia",
 	sour: "Smells sour",
 	rot: "Smells of rot",
-	"sour-rot": "Smells of rot",
-	resting: "The tray rests",
-	"no-worms": "No worms are recorded here",
-	"no-batch": "The tray has no bedding yet",
-	emptied: "The tray is empty",
 };
 export const holdReleases: Record<string, string> = {
-	cool: "the bed is below 28 °C",
-	"below-28": "the bed is below 28 °C",
-	earthy: "it smells of earth again",
-	smell: "it smells of earth again",
-	look: "a look finds it in order",
-	bedded: "it is bedded",
-	worms: "worms are put in",
-	date: "the day comes",
+	"bed-below-28": "the bed is below 28 °C",
+	"smells-earthy": "it smells of earth again",
 };
 export const holdSteps: Record<string, string> = {
-	heat: "Take off the lid, spread the top layer thin, move the bin out of the sun.",
-	hot: "Take off the lid, spread the top layer thin, move the bin out of the sun.",
-	ammonia: "Lay dry bedding on top, two handfuls, and leave the lid ajar tonight.",
-	sour: "Lay dry bedding on top, two handfuls, and leave the lid ajar tonight.",
-	rot: "Take out what rots, lay dry bedding on top, leave the lid ajar tonight.",
-	"sour-rot": "Take out what rots, lay dry bedding on top, leave the lid ajar tonight.",
+	"hot-bed": "Lid off, top layer spread thin, the bin moved to a cooler place.",
+	ammonia: "Two handfuls of dry bedding on top, lid ajar tonight.",
+	sour: "Lift out what smells, two handfuls of dry bedding on top, lid ajar tonight.",
+	rot: "Lift out what rots, two handfuls of dry bedding on top, lid ajar tonight.",
 };
 
 /** Why a scrap asks for care. Neutral facts have no words. */

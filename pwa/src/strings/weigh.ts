@@ -1,8 +1,5 @@
 // Words of Weigh and the Timeline, and of the ledger's rows.
 
-const n = (count: number, one: string, many: string): string =>
-	`${count} ${count === 1 ? one : many}`;
-
 export const weigh = {
 	title: "Weigh",
 	into: (tray: string) => `for ${tray}`,
@@ -133,22 +130,28 @@ export const reasons: Record<string, (f: ReasonFacts) => string> = {
 			? `Worms that reach this food, cautious side of ${f.from} to ${f.to}`
 			: "Worms that reach this food",
 	appetite: () => "what they eat in a day, by weight",
-	"appetite-learned": () => "what they eat in a day, learned here",
-	warmth: () => "for the bed's temperature",
-	settling: () => "while they settle in",
 	days: (f) => (f.day ? `days until ${f.day}'s meal` : "days until the next meal"),
-	finish: () => "what they can finish",
-	leftovers: (f) => (f.day ? `still lying there since ${f.day}` : "still lying there"),
-	fed: () => "fed already today",
+	"could-finish": () => "what they could finish",
+	"days-of-appetite": () => "at most so many days of appetite in one meal",
+	settling: () => "while they settle in",
+	"cold-bed": () => "for a cold bed",
+	"warm-bed": () => "for a warm bed",
+	"goal-hold": () => "to hold the colony as it is",
+	"goal-slow-down": () => "to slow the colony down",
+	resting: () => "the tray rests",
+	trial: () => "a step up as a trial, after two clean looks",
+	lure: () => "a little more, to draw worms up",
 	surface: () => "at most what the surface takes in one meal",
-	meal: () => "at most so many days of appetite in one meal",
-	jump: () => "no more than a fifth above the last ration",
-	trial: () => "a step up, as a trial",
-	guess: () => "first guess: kept small",
-	kitchen: () => "what the kitchen makes",
-	share: () => "this tray's share of the worms",
-	rounded: () => "rounded for people",
-	ration: () => "ration",
+	lying: (f) => (f.day ? `still lying there, since ${f.day}` : "still lying there"),
+	"not-below-nothing": () => "never less than nothing",
+	"fed-today": () => "fed already today",
+	"rule-of-thumb": () => "at most the rule of thumb, until two clean looks",
+	"last-ration": () => "at most a fifth above the last ration",
+	hold: () => "on hold: nothing goes in",
+	rounding: () => "rounded for people",
+	ration: () => "may go in today",
 };
 
-export const jobsCount = (count: number): string => n(count, "job", "jobs");
+/** The last row of the ledger, when the sum was rounded. */
+export const rounded = (exact: string, up: boolean): string =>
+	`${exact}, rounded ${up ? "up" : "down"}`;

@@ -1,0 +1,219 @@
+// Today: every bin by urgency, the bowls that wait with the split the advice
+// draws, what else is due.
+
+import { html, nothing, type TemplateResult } from "lit";
+import { clock, date, dayName, type Mass, massParts, weekday, weight } from "../format.ts";
+import "../parts/amount-dial.ts";
+import { bowlDrawing, type Layer } from "../parts/bowl.ts";
+import "../parts/fit.ts";
+import type { Frame } from "../parts/fit.ts";
+import { header, section } from "../parts/header.ts";
+import { numeral } from "../parts/numeral.ts";
+import { Screen } from "../parts/screen.ts";
+import { sign } from "../parts/signs.ts";
+import { miniStack } from "../parts/stack.ts";
+import { text } from "../strings.ts";
+import type { BinView, Bowl, Job, Share, TodayView } from "../types.gen.ts";
+import { bowlWords, said, spanWords, spotWords, vesselWords } from "../words.ts";
+import { evenSplit, splitLeft, splitSteps } from "./split.ts";
+
+export class TodayScreen extends Screen<"today"> {
+	static override properties = { ...Screen.properties, splitting: { state: true } };
+	/** The bowl somebody splits by hand, and the shares so far. */
+	declare splitting: { bowl: string; shares: Share[] } | undefined;
+	protected override readonly screen = "today";
+
+	override render() {
+		const view = this.shown?.data;
+		if (!view) return this.waiting(text.app.today);
+		const mass = view.mass as Mass;
+		const [first, ...others] = view.bowls;
+		return html`<main class="page today">
+			${header({ title: weekday(view.day), sub: `${date(view.day)}${view.home ? `, ${view.home}` : ""}`, right: this.age() || nothing })}
+			${view.bins.length === 0 ? html`<p>${text.today.noBins}</p>` : nothing}
+			<ul class="bins">${view.bins.map((bin) => this.#bin(bin, view))}</ul>
+			${first ? this.#bowl(first, view) : nothing}
+			${others.map((bowl) => this.#bowl(bowl, view))}
+			${this.#due(view)}
+			<div class="foot">${this.savingRow(mass, (intent) => void this.save(intent, this.saving.words))}
+				${first ? this.#act(first, view) : nothing}</div>
+		</main>`;
+	}
+
+	#bin(bin: BinView, view: TodayView): TemplateResult {
+		const mass = view.mass as Mass;
+		const r = bin.ration;
+		const tier = bin.stack.find((t) => t.id === bin.tray);
+		const href = tier ? `/t/${encodeURIComponent(tier.code || tier.id)}` : undefined;
+		const answer = text.answers[r.answer];
+		const spot = spotWords(r.spot);
+		const old = this.shown?.from !== null;
+		const tiers = bin.stack
+			.map((t) => text.today.tierSays(t.name, said(text.stages, t.stage), spanWords(t.worms, mass)))
+			.join("; ");
+		return html`<li class="bin">
+			<fit-frame .draw=${(frame: Frame) =>
+				miniStack(bin.stack, {
+					bin: bin.id,
+					width: frame.width,
+					guess: r.sure === "guess",
+					meal: r.hold || old ? undefined : { grams: r.grams, spot: r.spot },
+					today: view.day,
+					label: text.today.stackLabel(bin.name, tiers),
+				})}></fit-frame>
+			<div class="say">
+				<div class="binhead"><h3>${href ? html`<a href=${href}>${bin.name}</a>` : bin.name}</h3>
+					<span class="second">${answer?.brief}</span>${sign(r.answer)}</div>
+				${
+					r.hold
+						? html`<p class="inplace">${answer?.big}</p>
+						<p>${said(text.holdCauses, r.hold.cause)}</p><p class="second">${text.tray.holdUntil} ${said(text.holdReleases, r.hold.until)}</p>`
+						: html`${numeral(massParts(r.grams, mass), { sure: r.sure, old })}
+						<p>${text.today.into}<b>${tier?.name}</b>${spot ? `, ${spot}` : ""}${r.binds === "settling" ? text.today.smallAtFirst : ""}</p>
+						<p class="second">${r.sure === "guess" ? text.today.firstGuess : vesselWords(r) ? text.today.about(vesselWords(r)) : ""}</p>`
+				}
+				${r.feeds > 0 ? html`<p class="second">${text.today.fedToday(weight(r.feeds, mass))}</p>` : nothing}
+			</div>
+			${
+				bin.double
+					? html`<div class="notice wide">${sign("missing")}<div><p>${text.today.double(weight(bin.double.grams, mass))}</p>
+					${bin.double.feedings.map((f) => html`<p>${text.today.doubleLine(weight(f.grams, mass), f.who || text.parts.someone, clock(f.at))}</p>`)}
+					<p>${text.today.doubleEnd} <a href="/timeline">${text.timeline.title}</a></p></div></div>`
+					: nothing
+			}
+		</li>`;
+	}
+
+	#bowl(bowl: Bowl, view: TodayView): TemplateResult {
+		const mass = view.mass as Mass;
+		const splitting = this.splitting?.bowl === bowl.id ? this.splitting : undefined;
+		const shares = splitting?.shares ?? bowl.split;
+		const layers = shares.filter((s) => s.grams > 0).map((s) => layerOf(s, mass));
+		return html`<section>
+			${section(text.today.waiting)}
+			<p class="lead">${bowlWords(bowl, mass)}</p>
+			${
+				layers.length > 0
+					? html`<fit-frame class="bowlframe" .draw=${(frame: Frame) => bowlDrawing(layers, bowl.id, frame, text.today.bowlLabel(layers.map((l) => l.label).join("; ")))}></fit-frame>`
+					: nothing
+			}
+			${
+				splitting
+					? html`<div class="split rows">${splitting.shares.map(
+							(s, i) => html`<div><span class="grow">${shareName(s)}</span>
+						<amount-dial class="grow" .grams=${s.grams} .mass=${mass} .label=${shareName(s)}
+							@turn=${(e: CustomEvent<number>) => this.#share(i, e.detail)}></amount-dial></div>`,
+						)}</div><p role="status">${
+							splitLeft(bowl.grams, splitting.shares) < 0
+								? text.today.splitOver(weight(-splitLeft(bowl.grams, splitting.shares), mass))
+								: text.today.splitLeft(weight(splitLeft(bowl.grams, splitting.shares), mass))
+						}</p>`
+					: html`<ul class="sharelist">${layers.map((l) => html`<li>${l.label}</li>`)}</ul>`
+			}
+			${bowl.id === view.bowls[0]?.id ? nothing : html`<div class="choices">${this.#buttons(bowl, view)}</div>`}
+		</section>`;
+	}
+
+	#act(bowl: Bowl, view: TodayView): TemplateResult {
+		return html`<div class="act">${this.#buttons(bowl, view)}</div>`;
+	}
+
+	#buttons(bowl: Bowl, view: TodayView): TemplateResult {
+		const splitting = this.splitting?.bowl === bowl.id ? this.splitting : undefined;
+		const shares = splitting?.shares ?? bowl.split;
+		const bad = shares.every((s) => s.grams <= 0) || splitLeft(bowl.grams, shares) < 0;
+		const busy = this.saving.state === "saving";
+		return html`<button type="button" class="plain" @click=${() => this.#toggle(bowl, view)}>${splitting ? text.today.keepDrawn : text.today.splitMyself}</button>
+			<button type="button" class="go" ?disabled=${busy || bad} @click=${() => void this.#place(bowl, shares, view)}>${
+				splitting ? text.today.placeSplit : text.today.placeAsDrawn
+			}</button>`;
+	}
+
+	#toggle(bowl: Bowl, view: TodayView): void {
+		if (this.splitting?.bowl === bowl.id) this.splitting = undefined;
+		else this.splitting = { bowl: bowl.id, shares: evenSplit(bowl, view.bins) };
+	}
+
+	#share(i: number, grams: number): void {
+		if (!this.splitting) return;
+		this.splitting = {
+			...this.splitting,
+			shares: this.splitting.shares.map((s, at) => (at === i ? { ...s, grams } : s)),
+		};
+	}
+
+	async #place(bowl: Bowl, shares: Share[], view: TodayView): Promise<void> {
+		const given = splitSteps(shares);
+		const grams = given.reduce((sum, s) => sum + s.grams, 0);
+		const member = this.app.me().member;
+		const words = text.today.placed(grams > 0 ? weight(grams, view.mass as Mass) : text.weigh.some);
+		const answer = await this.save(
+			{ do: "place", bowl: bowl.id, shares: given, ...(member ? { member } : {}) },
+			words,
+		);
+		if (answer.ok) this.splitting = undefined;
+	}
+
+	#due(view: TodayView): TemplateResult | typeof nothing {
+		const rows = [...view.jobs.map((job) => this.#job(job, view))];
+		if (view.freezer > 0) {
+			rows.push(
+				html`<li><span class="grow">${text.today.freezerStock(weight(view.freezer, view.mass as Mass))}<span class="second line">${text.today.freezerHint}</span></span></li>`,
+			);
+		}
+		if (view.asides > 0)
+			rows.push(
+				html`<li><span class="grow">${text.today.asides(view.asides)}</span><a class="plain" href="/household">${text.today.job.act}</a></li>`,
+			);
+		if (view.unread > 0)
+			rows.push(html`<li><span class="grow">${text.today.unread(view.unread)}</span></li>`);
+		return rows.length === 0
+			? nothing
+			: html`<section>${section(text.today.due)}<ul class="rows">${rows}</ul></section>`;
+	}
+
+	#job(job: Job, view: TodayView): TemplateResult {
+		const words = text.today.jobs[job.kind];
+		const after = job.day
+			? text.today.jobBy(dayName(job.day, view.day))
+			: words && job.days
+				? words.after(job.days)
+				: "";
+		const tray = view.bins.flatMap((b) => b.stack).find((t) => t.id === job.tray);
+		const looks = words?.act === text.today.jobs.look?.act;
+		const href = looks
+			? `/look?tray=${encodeURIComponent(job.tray ?? "")}`
+			: tray
+				? `/t/${encodeURIComponent(tray.code || tray.id)}`
+				: "/";
+		return html`<li><span class="grow">${words?.words ?? `${said({}, job.kind)}: `}<b>${job.name}</b>${after ? html`<span class="second line">${after}</span>` : nothing}</span>
+			<a class="plain" href=${href}>${words?.act ?? text.today.job.act}</a></li>`;
+	}
+}
+customElements.define("today-screen", TodayScreen);
+
+function shareName(s: Share): string {
+	if (s.to === "tray") return s.name ?? "";
+	return s.to === "freezer" ? text.today.freezer : text.today.waste;
+}
+
+/** A share as a layer of the bowl, named. */
+function layerOf(s: Share, mass: Mass): Layer & { label: string } {
+	const amount = weight(s.grams, mass);
+	if (s.to === "tray")
+		return {
+			grams: s.grams,
+			texture: "today",
+			label: text.today.toTray(amount, s.name ?? ""),
+			strong: true,
+		};
+	return s.to === "freezer"
+		? { grams: s.grams, texture: "freezer", label: text.today.toFreezer(amount) }
+		: { grams: s.grams, texture: "waste", label: text.today.toWaste(amount) };
+}
+
+declare global {
+	interface HTMLElementTagNameMap {
+		"today-screen": TodayScreen;
+	}
+}

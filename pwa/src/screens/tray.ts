@@ -1,0 +1,313 @@
+// A tray's page, what a scan opens: the ration and why, where in the tray, the
+// last feedings, and one button that writes a feeding down.
+
+import { html, nothing, type TemplateResult } from "lit";
+import {
+	clock,
+	dateBrief,
+	dayName,
+	type Mass,
+	massParts,
+	type Temp,
+	temperature,
+	weekday,
+	weight,
+} from "../format.ts";
+import "../parts/amount-dial.ts";
+import "../parts/fit.ts";
+import type { Frame } from "../parts/fit.ts";
+import { header, section } from "../parts/header.ts";
+import { ledger } from "../parts/ledger.ts";
+import { numeral } from "../parts/numeral.ts";
+import { promiseDrawing, rationScale, scoreDrawing } from "../parts/scale.ts";
+import { Screen } from "../parts/screen.ts";
+import { sign, vessel } from "../parts/signs.ts";
+import { spotPlan } from "../parts/spots.ts";
+import { tiers } from "../parts/tiers.ts";
+import { type Who, whoChooser } from "../parts/who.ts";
+import { text } from "../strings.ts";
+import type { Bowl, FeedLine, Intent, RationView, TrayView } from "../types.gen.ts";
+import { bindWords, bowlWords, itemWords, said, spotWords, vesselWords } from "../words.ts";
+import { bowlDefault, type FromBowl, mealGrams, mealIntent } from "./tray-feed.ts";
+import { holdPage } from "./tray-hold.ts";
+import { codeProblem } from "./tray-problem.ts";
+
+export class TrayScreen extends Screen<"tray"> {
+	static override properties = {
+		...Screen.properties,
+		dialled: { state: true },
+		spot: { state: true },
+		who: { state: true },
+		choice: { state: true },
+		anyway: { state: true },
+	};
+	declare dialled: number | undefined; // g; the ration until the dial is moved
+	declare spot: string | undefined; // the advice's place until another is tapped
+	declare who: Who;
+	declare choice: FromBowl | undefined;
+	declare anyway: boolean; // fed against a hold: show the dial
+	protected override readonly screen = "tray";
+
+	constructor() {
+		super();
+		this.who = { member: "", guest: "" };
+		this.anyway = false;
+	}
+
+	protected override opened(): void {
+		this.who = { member: this.app.me().member, guest: "" };
+	}
+
+	protected override viewArgs() {
+		return { arg: this.args.arg };
+	}
+
+	protected override willUpdate(changed: Map<string, unknown>): void {
+		// Another label was opened while this page stood: begin anew.
+		const before = changed.get("args") as TrayScreen["args"] | undefined;
+		if (before && before.arg !== this.args.arg) {
+			this.shown = undefined;
+			this.dialled = this.spot = this.choice = undefined;
+			this.anyway = false;
+			this.calm();
+			void this.load();
+		}
+	}
+
+	protected override loaded(view: TrayView): void {
+		if (view.name) document.title = text.app.title(view.name);
+	}
+
+	override render() {
+		const view = this.shown?.data;
+		if (!view) return this.waiting(text.app.tray);
+		if (view.found !== "tray")
+			return codeProblem(view, (code) => this.app.go(`/t/${encodeURIComponent(code)}`));
+		const r = view.ration;
+		const hold = r?.hold && !this.anyway;
+		return html`<main class="page tray">
+			${header({ title: view.name ?? "", sub: this.#sub(view), right: this.age() || nothing, back: "/" })}
+			${r && hold ? holdPage(view, r, { place: (intent, words) => void this.save(intent, words), anyway: () => this.#fedAnyway(), members: this.app.me().member }) : nothing}
+			${r && !hold ? this.#ration(view, r) : nothing}
+			${this.#doubt(view)}
+			${r && !hold ? this.#why(view, r) : nothing}
+			${r?.promise && !hold ? this.#promise(view, r) : nothing}
+			${section(text.tray.stack)}
+			${tiers(view.stack, { bin: view.bin ?? "", open: view.id ?? "", guess: r?.sure === "guess", meal: r && !r.hold && this.shown?.from === null ? { grams: r.grams, spot: r.spot } : undefined, today: view.day, mass: view.mass as Mass })}
+			<p class="caption">${text.tray.stackKey(weight(20, view.mass as Mass))}</p>
+			${hold ? nothing : this.#where(view, r)}
+			${this.#last(view)}
+			<div class="foot">${this.#foot(view, r, hold === true)}</div>
+		</main>`;
+	}
+
+	#sub(view: TrayView): string {
+		const stage = said(text.stages, view.tier?.stage ?? "");
+		const bin = view.binName ?? "";
+		return view.tier && view.tier.stageDay > 0
+			? text.tray.sub(bin, stage, view.tier.stageDay)
+			: text.tray.subPlain(bin, stage);
+	}
+
+	#ration(view: TrayView, r: RationView): TemplateResult {
+		const mass = view.mass as Mass;
+		const held = vesselWords(r);
+		const likely = text.tray.likely(weight(r.likely.low, mass), weight(r.likely.high, mass));
+		const binds = bindWords(r, view.temp as Temp);
+		return html`<section class="big">
+			<div class="bigrow">${numeral(massParts(r.grams, mass), { size: "big", sure: r.sure, old: this.shown?.from !== null })}
+				${held ? vessel(Math.min(4, r.vessels ?? 4)) : nothing}</div>
+			<p>${held ? html`${text.tray.aboutVessel}<b>${held}</b>; ` : nothing}${likely}${r.sure === "guess" ? html`. <b>${text.parts.firstGuess}</b>` : nothing}</p>
+			${binds ? html`<p class="second">${binds}</p>` : nothing}
+			${r.move && text.moves[r.move] ? html`<p class="second">${text.moves[r.move]}</p>` : nothing}
+			${r.bedSeen ? nothing : html`<p class="second">${text.tray.bedGuess(temperature(r.bedTemp, view.temp as Temp))}</p>`}
+			${r.beddingG > 0 && r.grams > 0 ? html`<p class="second">${text.tray.bedding(weight(r.beddingG, mass))}</p>` : nothing}
+			${r.feeds > 0 ? html`<p class="second">${text.today.fedToday(weight(r.feeds, mass))}</p>` : nothing}
+		</section>`;
+	}
+
+	/** What this phone may not know. */
+	#doubt(view: TrayView): TemplateResult | typeof nothing {
+		const rows: TemplateResult[] = [];
+		const from = this.age();
+		if (from) rows.push(html`<p>${text.tray.mayMiss}</p>`);
+		if (view.double) {
+			const mass = view.mass as Mass;
+			rows.push(html`<p>${text.today.double(weight(view.double.grams, mass))}</p>
+				${view.double.feedings.map((f) => html`<p>${text.today.doubleLine(weight(f.grams, mass), f.who || text.parts.someone, clock(f.at))}</p>`)}
+				<p>${text.today.doubleEnd} <a href="/timeline">${text.timeline.title}</a></p>`);
+		}
+		return rows.length > 0
+			? html`<div class="notice">${sign("missing")}<div>${rows}</div></div>`
+			: nothing;
+	}
+
+	#why(view: TrayView, r: RationView): TemplateResult {
+		const mass = view.mass as Mass;
+		const w = (g: number): string => weight(g, mass);
+		return html`<details class="why" ?open=${this.#wide()}>
+			<summary>${text.tray.why(w(r.grams))}</summary>
+			${ledger(r.reasons, mass, view.temp as Temp, view.day)}
+			<fit-frame class="scaleframe" .draw=${(frame: Frame) => rationScale(r, mass, frame, text.tray.scaleLabel(w(r.grams), w(r.likely.low), w(r.likely.high), w(r.rule.low), w(r.rule.high)))}></fit-frame>
+			<p class="second">${text.tray.rule(w(r.rule.low), w(r.rule.high))}</p>
+		</details>`;
+	}
+
+	/** With room to spare the reasons stand open. */
+	#wide(): boolean {
+		return matchMedia("(min-height: 50em)").matches;
+	}
+
+	#promise(view: TrayView, r: RationView): TemplateResult | typeof nothing {
+		const p = r.promise;
+		if (!p) return nothing;
+		const name = (day: string): string => dayName(day, view.day);
+		return html`<section>${section(text.tray.promise(name(p.day)))}
+			<fit-frame .draw=${(frame: Frame) => promiseDrawing(p, view.day, r.grams, frame, text.tray.promiseLabel(name(p.day), name(p.first), name(p.last)))}></fit-frame>
+			${
+				p.of > 0
+					? html`<div class="score"><p>${this.#score(p.kept, p.of)}</p><fit-frame .draw=${(frame: Frame) => scoreDrawing(p.kept, p.of, frame)}></fit-frame></div>`
+					: html`<p class="second">${text.tray.noScore}</p>`
+			}
+		</section>`;
+	}
+
+	#score(kept: number, of: number): TemplateResult {
+		const [right, k, last, o] = text.tray.score(kept, of);
+		return html`${right}<b>${k}</b>${last}<b>${o}</b>`;
+	}
+
+	#where(view: TrayView, r: RationView | undefined): TemplateResult | typeof nothing {
+		if (view.spots.length === 0) return nothing;
+		const next = spotWords(view.spots.find((s) => s.next)?.spot ?? r?.spot);
+		const capital = next.charAt(0).toUpperCase() + next.slice(1);
+		const hint = this.spot
+			? text.tray.spotChosen(spotWords(this.spot))
+			: next
+				? text.tray.spotHint(capital)
+				: text.tray.spotHintPlain;
+		return html`<section>${section(text.tray.where)}
+			${spotPlan(view.spots, view.id ?? "", view.day, this.#spot(view), (spot) => {
+				this.spot = spot;
+			})}
+			<p class="second">${hint}</p></section>`;
+	}
+
+	/** Where the meal goes: the tapped place, else the one the advice names. */
+	#spot(view: TrayView): string {
+		return this.spot ?? view.ration?.spot ?? view.spots.find((s) => s.next)?.spot ?? "";
+	}
+
+	#last(view: TrayView): TemplateResult {
+		return html`<section>${section(text.tray.last, html`<a class="more" href="/timeline">${text.timeline.title}</a>`)}
+			${view.feeds.length === 0 ? html`<p class="second">${text.tray.noFeeds}</p>` : html`<ul class="rows feeds">${view.feeds.map((f) => this.#feed(f, view))}</ul>`}</section>`;
+	}
+
+	#feed(f: FeedLine, view: TrayView): TemplateResult {
+		const who = `${f.who || text.parts.someone}${f.guest ? ` (${text.tray.guestTag})` : ""}${f.logger ? `, ${text.tray.loggedOn(f.logger)}` : ""}`;
+		const what = [
+			itemWords(f.items),
+			spotWords(f.spot),
+			f.how === "scale" ? "" : said(text.hows, f.how),
+		]
+			.filter(Boolean)
+			.join(", ");
+		return html`<li><span class="when">${view.day === f.day ? clock(f.at) : dateBrief(f.day)}</span>
+			<span class="grow">${who}<span class="second line">${what}</span></span>
+			<b class="figure">${f.grams > 0 ? weight(f.grams, view.mass as Mass) : text.weigh.some}</b></li>`;
+	}
+
+	#foot(view: TrayView, r: RationView | undefined, hold: boolean): TemplateResult {
+		const mass = view.mass as Mass;
+		const again = (intent: Intent): void => void this.save(intent, this.saving.words);
+		const look = html`<a class="plain" href="/look?tray=${encodeURIComponent(view.id ?? "")}">${text.tray.look}</a>`;
+		if (hold)
+			return html`${this.savingRow(mass, again)}<div class="act">${look}<a class="plain wide" href="/weigh?tray=${encodeURIComponent(view.id ?? "")}">${text.tray.weigh}</a></div>`;
+		const bowl = view.bowls[0];
+		const choice = bowl ? this.#choice(view, bowl) : "none";
+		const dialled = this.dialled ?? r?.grams ?? 0;
+		const grams = mealGrams(choice, bowl, dialled);
+		const busy = this.saving.state === "saving";
+		return html`${this.savingRow(mass, again)}
+			${bowl ? this.#fromBowl(bowl, choice, dialled, mass) : nothing}
+			${whoChooser(text.parts.fedBy, this.who, view.members, (who) => {
+				this.who = who;
+			})}
+			${
+				choice === "all"
+					? nothing
+					: html`<amount-dial .grams=${dialled} .mass=${mass} .label=${text.tray.amountLabel(view.name ?? "")}
+				@turn=${(e: CustomEvent<number>) => {
+					this.dialled = e.detail;
+				}}></amount-dial>`
+			}
+			<div class="act">${look}<a class="plain" href="/weigh?tray=${encodeURIComponent(view.id ?? "")}">${text.tray.weigh}</a>
+				<button type="button" class="go index" ?disabled=${busy || (grams === 0 && choice !== "all")} @click=${() => void this.#fed(view, bowl, choice, dialled)}>${text.tray.fed(
+					grams > 0 ? weight(grams, mass) : text.weigh.some,
+				)}</button></div>`;
+	}
+
+	#choice(view: TrayView, bowl: Bowl): FromBowl {
+		return this.choice ?? bowlDefault(bowl, view.id ?? "", view.ration?.grams ?? 0);
+	}
+
+	#fromBowl(bowl: Bowl, choice: FromBowl, dialled: number, mass: Mass): TemplateResult {
+		const here = Math.min(dialled, bowl.grams);
+		const rest = weight(bowl.grams - here, mass);
+		const words: [FromBowl, string][] = [
+			["all", text.tray.bowlAll(bowl.grams > 0 ? weight(bowl.grams, mass) : text.weigh.some)],
+		];
+		if (bowl.grams > here && here > 0) {
+			words.push(
+				["freeze-rest", text.tray.bowlRest(weight(here, mass), rest)],
+				["part", text.tray.bowlPart(weight(here, mass), rest)],
+			);
+		}
+		words.push(["none", text.tray.bowlNone]);
+		return html`<details class="who bowlpick"><summary><span>${bowlWords(bowl, mass)}: <b>${words.find(([c]) => c === choice)?.[1] ?? ""}</b></span><span class="change">${text.parts.change}</span></summary>
+			<div class="picks" role="radiogroup" aria-label=${text.tray.bowlChoice}>${words.map(
+				([c, label]) =>
+					html`<button type="button" role="radio" aria-checked=${c === choice ? "true" : "false"} class="pickword ${c === choice ? "on" : ""}" @click=${() => {
+						this.choice = c;
+					}}>${label}</button>`,
+			)}</div></details>`;
+	}
+
+	async #fed(
+		view: TrayView,
+		bowl: Bowl | undefined,
+		choice: FromBowl,
+		dialled: number,
+	): Promise<void> {
+		const grams = mealGrams(choice, bowl, dialled);
+		const amount = grams > 0 ? weight(grams, view.mass as Mass) : text.weigh.some;
+		const intent = mealIntent({
+			view,
+			bowl,
+			choice,
+			dialled,
+			spot: this.#spot(view),
+			who: this.who,
+			inBin: this.anyway,
+		});
+		const answer = await this.save(intent, text.tray.fedSaid(amount, view.name ?? ""));
+		if (!answer.ok) return;
+		if (this.anyway) this.app.say(text.tray.fedAnywayHelp);
+		this.anyway = false;
+		this.dialled = this.spot = this.choice = undefined;
+	}
+
+	#fedAnyway(): void {
+		this.anyway = true;
+		void this.updateComplete.then(() =>
+			this.querySelector("amount-dial")?.scrollIntoView({ block: "nearest" }),
+		);
+	}
+}
+customElements.define("tray-screen", TrayScreen);
+
+declare global {
+	interface HTMLElementTagNameMap {
+		"tray-screen": TrayScreen;
+	}
+}
