@@ -91,7 +91,7 @@ func (r *Reader) readAll() {
 }
 
 func all[T any](r *Reader, kind string, live, undone *table[T], decode func(*Reader, *replica.Entity) T) {
-	live.rows, undone.rows = nil, nil
+	*live, *undone = table[T]{of: live.of}, table[T]{of: undone.of}
 	for e := range r.rep.Entities(kind) {
 		switch {
 		case !written(e):

@@ -29,6 +29,7 @@ func (p place) compare(o place) int {
 type table[T any] struct {
 	rows []T
 	of   func(*T) place
+	ids  map[string]bool // of the rows; made at the first put
 }
 
 // put replaces the row of that id, or inserts it.
@@ -37,11 +38,23 @@ func (t *table[T]) put(row T) {
 	t.drop(p.id)
 	i, _ := slices.BinarySearchFunc(t.rows, p, func(r T, p place) int { return t.of(&r).compare(p) })
 	t.rows = slices.Insert(t.rows, i, row)
+	t.ids[p.id] = true
 }
 
-// drop removes the row of that id, if there is one.
+// drop removes the row of that id, if there is one. Recent rows are what people
+// change, so it looks for it from the end.
 func (t *table[T]) drop(id string) {
-	for i := range t.rows {
+	if t.ids == nil {
+		t.ids = make(map[string]bool, len(t.rows))
+		for i := range t.rows {
+			t.ids[t.of(&t.rows[i]).id] = true
+		}
+	}
+	if !t.ids[id] {
+		return
+	}
+	delete(t.ids, id)
+	for i := len(t.rows) - 1; i >= 0; i-- {
 		if t.of(&t.rows[i]).id == id {
 			t.rows = slices.Delete(t.rows, i, i+1)
 			return
