@@ -1,9 +1,8 @@
 package ration
 
 import (
-	"math"
+	"slices"
 
-	"trayside/internal/colony"
 	"trayside/internal/feedstock"
 	"trayside/internal/record"
 	"trayside/internal/units"
@@ -34,7 +33,7 @@ func (r *Result) answer(in Input) {
 			r.Answer = All
 		case r.Hold != nil:
 			r.Answer = Cover
-		case anyNeed(in.Others):
+		case slices.ContainsFunc(in.Others, func(n Need) bool { return n.Grams > 0 }):
 			r.Answer = Elsewhere
 		default:
 			r.Answer = Cover
@@ -43,35 +42,33 @@ func (r *Result) answer(in Input) {
 	}
 	food, out := Sort(in.InHand)
 	first := min(food, here.Grams)
+	if slack := units.StepForPeople(here.Grams, 0) / 2; here.Grams > 0 && food <= here.Grams+slack {
+		first = food // the ration is no finer than its step
+	}
 	add(&r.Shares, Share{To: ToTray, Tray: here.Tray, Grams: first})
 	r.Shares = append(r.Shares, Split(food-first, in.Others, !in.NoFreezer)...)
 	add(&r.Shares, Share{To: ToWaste, Grams: out})
 	r.Shares = merge(r.Shares)
-	r.Answer = answerOf(r.Shares, here, food, r.Hold != nil)
+	r.Answer = answerOf(r.Shares, food, first, r.Hold != nil)
 }
 
-func answerOf(shares []Share, here Need, food units.Grams, hold bool) string {
-	var there, frozen units.Grams
-	for _, s := range shares {
-		switch {
-		case s.To == ToTray && s.Tray != here.Tray:
-			there += s.Grams
-		case s.To == ToFreezer:
-			frozen += s.Grams
-		}
+// answerOf names what is done with food in hand of which here goes into this tray.
+func answerOf(shares []Share, food, here units.Grams, hold bool) string {
+	has := func(to string) bool {
+		return slices.ContainsFunc(shares, func(s Share) bool { return s.To == to })
 	}
 	switch {
 	case food == 0:
 		return Waste
-	case here.Grams >= food:
+	case here == food:
 		return All
-	case here.Grams > 0:
+	case here > 0:
 		return Part
-	case there > 0:
-		return Elsewhere
 	case hold:
 		return Cover
-	case frozen > 0:
+	case has(ToTray):
+		return Elsewhere
+	case has(ToFreezer):
 		return Freeze
 	}
 	return Waste
@@ -174,44 +171,4 @@ func merge(shares []Share) []Share {
 		out = append(out, s)
 	}
 	return out
-}
-
-func anyNeed(needs []Need) bool {
-	for _, n := range needs {
-		if n.Grams > 0 {
-			return true
-		}
-	}
-	return false
-}
-
-// promiseOf says when a meal of this size should be gone.
-func promiseOf(in Input, grams units.Grams) *Promise {
-	reach, appetite := in.Estimate.ByTray[in.Fed.ID], in.Estimate.Appetite
-	lying := float64(grams) + float64(in.FedToday)
-	for _, left := range in.Estimate.Lefts {
-		if left.Tray == in.Fed.ID && left.Day < in.Today {
-			lying += max(left.Soft, 0)
-		}
-	}
-	by := func(mass, perDay float64) record.Day {
-		eaten := mass * perDay
-		if !(eaten > 0) {
-			return in.Today + promiseMost
-		}
-		return in.Today + record.Day(min(math.Ceil(lying/eaten), promiseMost))
-	}
-	down, up := spread(reach, appetite)
-	return &Promise{
-		Day:   by(reach.Mid, appetite.Mid),
-		First: by(reach.Mid*(1+up), appetite.Mid),
-		Last:  by(reach.Mid*(1-down), appetite.Mid),
-	}
-}
-
-// spread returns how far mass times appetite may lie below and above its middle,
-// of 1. The two err apart from each other, so their errors add up as squares.
-func spread(mass, appetite colony.Span) (down, up float64) {
-	square := func(a, b float64) float64 { return math.Sqrt(float64(a*a) + float64(b*b)) }
-	return min(1, square(below(mass), below(appetite))), square(above(mass), above(appetite))
 }

@@ -1,6 +1,8 @@
 package ration
 
 import (
+	"cmp"
+
 	"trayside/internal/record"
 )
 
@@ -16,31 +18,40 @@ type Hold struct {
 }
 
 // holdOf finds what stops feeding in this tray: a hot bed first, since it kills
-// within days, then the newest smell that was noted. A later look that smells of
-// earth or of nothing releases it.
+// within days, then smells.
 func holdOf(in Input) *Hold {
-	if in.Estimate.Bed >= hotFrom {
-		h := &Hold{Cause: "hot-bed", Until: "bed-below-28", Look: in.Today + 1, End: in.Today + heatDays}
-		for _, look := range in.Looks {
-			if look.Temp != nil && look.TempOf == "bed" && *look.Temp >= hotFrom && look.Day <= in.Today && in.Today-look.Day <= heatDays {
-				h.Entry, h.End = look.ID, max(look.Day+heatDays, in.Today+1)
-			}
-		}
-		return h
+	if in.Estimate.Bed < hotFrom {
+		return smellOf(in)
 	}
-	var h *Hold
+	h := &Hold{Cause: "hot-bed", Until: "bed-below-28", Look: in.Today + 1, End: in.Today + heatDays}
 	for _, look := range in.Looks {
-		if look.Smell == "" || look.Day > in.Today || in.Today-look.Day >= smellDays || (look.Tray != "" && look.Tray != in.Fed.ID) {
-			continue
-		}
-		switch look.Smell {
-		case "ammonia", "sour", "rot":
-			h = &Hold{Cause: look.Smell, Until: "smells-earthy", Look: min(max(look.Day+2, in.Today+1), look.Day+smellDays), End: look.Day + smellDays, Entry: look.ID}
-		default:
-			h = nil
+		recent := look.Day <= in.Today && in.Today-look.Day < heatDays
+		if recent && look.Temp != nil && look.TempOf == "bed" && *look.Temp >= hotFrom {
+			h.Entry, h.End = look.ID, look.Day+heatDays
 		}
 	}
 	return h
+}
+
+// smellOf finds the smell that stops feeding. The newest smell noted in a tray is
+// the one that counts for it, so a look that smells of earth or of nothing
+// releases a hold. Any smell in this tray holds it, ammonia in any tray.
+func smellOf(in Input) *Hold {
+	answered := map[string]bool{}
+	for i := len(in.Looks) - 1; i >= 0; i-- {
+		look := in.Looks[i]
+		tray := cmp.Or(look.Tray, in.Fed.ID)
+		if look.Smell == "" || look.Day > in.Today || in.Today-look.Day >= smellDays || answered[tray] {
+			continue
+		}
+		answered[tray] = true
+		bad := look.Smell == "ammonia" || tray == in.Fed.ID && (look.Smell == "sour" || look.Smell == "rot")
+		if bad {
+			end := look.Day + smellDays
+			return &Hold{Cause: look.Smell, Until: "smells-earthy", Look: min(max(look.Day+2, in.Today+1), end), End: end, Entry: look.ID}
+		}
+	}
+	return nil
 }
 
 func (h *Hold) binds() string {

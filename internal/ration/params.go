@@ -13,14 +13,6 @@ const (
 	// days (from memory). Judgement.
 	mostDays = 4
 
-	// surfaceRate is what a square metre of fed surface takes, kg of wet soft scraps
-	// a day. 1.0 stands between the area rule of 1 ft² per lb and week, 0.70 (Nebraska
-	// Extension Lancaster County 2023; New Mexico State University, Dickerson), the
-	// sustainable load of 1,000 g volatile solids a week, about 1.0 (Loehr et al.
-	// 1984), and 1.2 to 2.0 (Ndegwa, Thompson & Das 2000, Bioresource Technology 71:
-	// 5-12).
-	surfaceRate = 1.0
-
 	// The rule of thumb: a quarter to a third of the worms' weight a day. Common
 	// practice; published guides run from 0.21 to 1.0 (0.50 in the NYC Compost Project
 	// brochure 2012, 0.5 to 1 in Illinois Extension 2020).
@@ -31,8 +23,8 @@ const (
 	// the top of the rule of thumb. Judgement.
 	thumbMost = 1.5
 
-	// Two clean looks make a trial step of 15 %; two looks with leftovers noted make
-	// a number learned rather than guessed. Judgement.
+	// Two clean looks make a trial step of 15 %; two looks that could have
+	// contradicted the model make a number learned rather than guessed. Judgement.
 	looksForTrial = 2
 	looksToLearn  = 2
 	trialMilli    = 1150
@@ -73,11 +65,14 @@ const (
 	// while it finishes. Judgement.
 	restMilli = 250
 
-	// A lure for a tray that worms have yet to climb into: 0.25 kg/m², a third of a
-	// day's load by the area rule, and no more than a day's appetite of the tray
-	// below. Judgement.
-	lurePerM2 = 0.25
+	// A lure for a tray that worms have yet to climb into: a quarter of what its
+	// surface takes in a day, and no more than a day's appetite of the tray below.
+	// Judgement.
+	lureParts = 4
 
+	// Ammonia is a gas and toxic to worms (limit 0.5 mg per g of waste, Edwards &
+	// Arancon 2004, Earthworm Ecology 2nd ed., table 18.3), so it holds the whole bin;
+	// a sour spot holds its own tray.
 	// A hold for a smell ends after a week at the latest: stop feeding for at least
 	// one week after a sour or rotten smell (Oregon Metro; San Mateo County
 	// RecycleWorks). A hold for heat is looked at again after three days, when a
@@ -94,9 +89,6 @@ const (
 	// A cause is said to bind if it leaves less than this share, in thousandths; above
 	// it, there are simply as many worms as there are. Judgement.
 	bindingMilli = 850
-
-	// A promise looks at most this far ahead, in days. Judgement.
-	promiseMost = 30
 
 	// Part of a bowl that may be food to avoid before it is picked out: a trace does
 	// no harm. Judgement.

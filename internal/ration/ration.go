@@ -15,10 +15,9 @@ import (
 
 // Tray is what the ration needs to know of one tray of the bin.
 type Tray struct {
-	ID     string
-	AreaM2 float64 // inner surface
-	Stage  record.Stage
-	Below  string // id of the tray directly below, "" at the bottom
+	ID    string
+	Stage record.Stage
+	Below string // id of the tray directly below, "" at the bottom
 }
 
 // Input is one bin on one day, seen from the tray that is to be fed.
@@ -94,8 +93,7 @@ type Result struct {
 	Move    string // cheapest next move, a code
 	Cause   string // why the ration rose by more than a fifth, "" if it did not
 	Rule    Rule
-	Promise *Promise // nil if nothing goes in
-	Hold    *Hold    // nil unless feeding here stops
+	Hold    *Hold // nil unless feeding here stops
 	Next    record.Day
 	Days    int // days of appetite it is reckoned for
 }
@@ -105,10 +103,6 @@ type Span struct{ Mid, Low, High units.Grams }
 
 // Rule is the rule of thumb for the same worms and days: common practice.
 type Rule struct{ Low, High units.Grams }
-
-// Promise is the day by which the meal, with what lies there already, should be
-// gone, and the days between which it will be 8 times of 10.
-type Promise struct{ Day, First, Last record.Day }
 
 // Compute returns the ration of one tray. It never fails: a value that is
 // missing or cannot be (an empty estimate, a tray without surface) leads to less
@@ -134,9 +128,6 @@ func Compute(in Input) Result {
 	r.Grams, r.Reasons = led.result(), led.rows
 	r.Binds, r.Move = led.binds(in, r)
 	r.Cause = s.leap(r.Grams)
-	if r.Grams > 0 {
-		r.Promise = promiseOf(in, r.Grams)
-	}
 	r.answer(in)
 	return r
 }
@@ -146,7 +137,7 @@ func sureOf(e colony.Estimate) string {
 	switch {
 	case e.CleanLooks >= looksForTrial:
 		return Trial
-	case e.Looks >= looksToLearn:
+	case e.Learned >= looksToLearn:
 		return Learned
 	}
 	return Guess

@@ -1,6 +1,8 @@
 package ration
 
 import (
+	"math"
+
 	"trayside/internal/colony"
 	"trayside/internal/record"
 	"trayside/internal/units"
@@ -43,11 +45,11 @@ func situationOf(in Input, days int, r Result) situation {
 		thumb: unlimited, leapTo: unlimited,
 	}
 	s.shares = sharesOf(in)
-	area := max(in.Fed.AreaM2, 0)
-	s.surface = milli(area*surfaceRate*1000) * int64(min(days, mostDays))
+	surface := int64(wholeGrams(e.Surface[in.Fed.ID])) * 1000
+	s.surface = surface * int64(min(days, mostDays))
 	if in.Fed.Stage == record.Bedded || in.Fed.Stage == record.InUse {
 		below := e.ByTray[in.Fed.Below]
-		s.lure = min(milli(area*lurePerM2*1000), int64(wholeGrams(below.Low))*s.appetite)
+		s.lure = min(units.Round(surface, lureParts), int64(wholeGrams(below.Low))*s.appetite)
 	}
 	for _, left := range e.Lefts {
 		if left.Tray == in.Fed.ID && left.Day < in.Today {
@@ -71,8 +73,8 @@ func situationOf(in Input, days int, r Result) situation {
 func sharesOf(in Input) []share {
 	var out []share
 	e := in.Estimate
-	if milli := settling(in.Today, e); milli < 1000 {
-		out = append(out, share{"settling", BySettling, milli})
+	if part := settling(in.Today, e); part < 1000 {
+		out = append(out, share{"settling", BySettling, part})
 	}
 	switch {
 	case e.Bed < coldBelow:
@@ -88,11 +90,11 @@ func sharesOf(in Input) []share {
 	}
 	switch in.Fed.Stage {
 	case record.Resting, record.Ready, record.Emptied:
-		milli := int64(restMilli)
+		part := int64(restMilli)
 		if in.Open || in.Fed.Stage == record.Emptied {
-			milli = 0
+			part = 0
 		}
-		out = append(out, share{"resting", ByResting, milli})
+		out = append(out, share{"resting", ByResting, part})
 	}
 	if e.CleanLooks >= looksForTrial {
 		out = append(out, share{"trial", ByWorms, trialMilli})
@@ -137,11 +139,12 @@ func (s situation) ledger(mass units.Grams) *ledger {
 	l.row(Reason{Code: "days", Op: opTimes, Milli: int64(s.days) * 1000, Unit: "d", Day: s.next})
 	l.sum("could-finish")
 	l.cap("days-of-appetite", ByDays, perDay*mostDays)
+	if lack := s.lure - l.running; lack > 0 {
+		l.row(Reason{Code: "lure", Op: opPlus, Milli: lack, Unit: "g"})
+		l.limits = max(l.limits, s.lure) // a lure is meant to pass what so few can eat
+	}
 	for _, f := range s.shares {
 		l.factor(f.code, f.cause, f.milli)
-	}
-	if lack := s.lure - l.running; lack > 0 && !s.resting() {
-		l.row(Reason{Code: "lure", Op: opPlus, Milli: lack, Unit: "g"})
 	}
 	l.cap("surface", BySurface, s.surface)
 	l.less("lying", ByLeftovers, Reason{Milli: s.lying, Day: s.lyingDay})
@@ -154,15 +157,6 @@ func (s situation) ledger(mass units.Grams) *ledger {
 	return l
 }
 
-func (s situation) resting() bool {
-	for _, f := range s.shares {
-		if f.cause == ByResting {
-			return true
-		}
-	}
-	return false
-}
-
 // likely runs the chain at both ends of what the worms may finish.
 func (s situation) likely(reach colony.Span) Span {
 	mid := float64(wholeGrams(reach.Mid))
@@ -171,6 +165,13 @@ func (s situation) likely(reach colony.Span) Span {
 	}
 	down, up := spread(reach, s.hunger)
 	return Span{Mid: at(mid), Low: at(mid * (1 - down)), High: at(mid * (1 + up))}
+}
+
+// spread returns how far mass times appetite may lie below and above its middle,
+// of 1. The two err apart from each other, so their errors add up as squares.
+func spread(mass, appetite colony.Span) (down, up float64) {
+	square := func(a, b float64) float64 { return math.Sqrt(float64(a*a) + float64(b*b)) }
+	return min(1, square(below(mass), below(appetite))), square(above(mass), above(appetite))
 }
 
 // below and above return how far the ends of a span lie from its middle, of 1.

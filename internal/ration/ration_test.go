@@ -1,0 +1,372 @@
+package ration_test
+
+import (
+	"testing"
+
+	"trayside/internal/colony"
+	"trayside/internal/ration"
+	"trayside/internal/record"
+	"trayside/internal/units"
+)
+
+const today = record.Day(20_000)
+
+// established is a pound of worms on 2 ft² at 22 °C, a hundred days on, every
+// meal looked at: appetite 0.5 × 0.91 for the warmth × 0.85 for the crowding, as
+// the stage model has it for Eisenia fetida.
+func established() ration.Input {
+	return ration.Input{
+		Today: today, FeedEvery: 3, Goal: record.Grow,
+		Fed: ration.Tray{ID: "top", Stage: record.InUse, Below: "old"},
+		Estimate: colony.Estimate{
+			Day: today, Started: today - 100, Bed: 220, BedSeen: true,
+			ByTray:   map[string]colony.Span{"top": {Mid: 454, Low: 380, High: 540}, "old": {Mid: 60, Low: 30, High: 90}},
+			Appetite: colony.Span{Mid: 0.387, Low: 0.32, High: 0.46},
+			Warmth:   0.91, Damp: 1, Crowd: 0.85,
+			Surface: map[string]float64{"top": 186, "old": 186},
+			Looks:   8, Learned: 6,
+		},
+	}
+}
+
+// with changes a copy of an input.
+func with(in ration.Input, change func(*ration.Input)) ration.Input {
+	change(&in)
+	return in
+}
+
+// checked computes a ration and fails the test if its ledger does not add up to it.
+func checked(t testing.TB, in ration.Input) ration.Result {
+	t.Helper()
+	r := ration.Compute(in)
+	if err := sound(in, r); err != nil {
+		t.Fatalf("%v\nledger %+v", err, r.Reasons)
+	}
+	return r
+}
+
+func hasRow(r ration.Result, code string) bool {
+	for _, row := range r.Reasons {
+		if row.Code == code {
+			return true
+		}
+	}
+	return false
+}
+
+func TestTheLedgerReadsAsAKeeperWouldReckon(t *testing.T) {
+	in := with(established(), func(in *ration.Input) {
+		in.Estimate.ByTray = map[string]colony.Span{"top": {Mid: 660, Low: 610, High: 700}}
+		in.Estimate.Appetite = colony.Span{Mid: 0.18, Low: 0.17, High: 0.19}
+		in.Estimate.Lefts = []colony.Left{
+			{Tray: "top", Day: today - 6, Soft: 30.4},
+			{Tray: "top", Day: today - 3, Soft: 114.6},
+			{Tray: "old", Day: today - 9, Soft: 50},
+		}
+	})
+	r := checked(t, in)
+	want := []ration.Reason{
+		{Code: "worms", Milli: 610_000, Unit: "g", From: 610, To: 700},
+		{Code: "appetite", Op: "×", Milli: 180, Unit: "per day"},
+		{Code: "days", Op: "×", Milli: 3000, Unit: "d", Day: today + 3},
+		{Code: "could-finish", Milli: 329_400, Unit: "g", Sum: true},
+		{Code: "lying", Op: "−", Milli: 145_000, Unit: "g", Day: today - 3},
+		{Code: "rounding", Op: "≈", Milli: -9400, Unit: "g"},
+		{Code: "ration", Milli: 175_000, Unit: "g", Sum: true},
+	}
+	if len(r.Reasons) != len(want) {
+		t.Fatalf("the ledger has %d rows, want %d: %+v", len(r.Reasons), len(want), r.Reasons)
+	}
+	for i, row := range want {
+		if r.Reasons[i] != row {
+			t.Errorf("row %d is %+v, want %+v", i+1, r.Reasons[i], row)
+		}
+	}
+	if r.Grams != 175 || r.Rule != (ration.Rule{Low: 495, High: 660}) || r.Sure != ration.Learned || r.Answer != ration.All || r.Next != today+3 {
+		t.Errorf("got %d g, rule %+v, %s, %s, next %s", r.Grams, r.Rule, r.Sure, r.Answer, r.Next)
+	}
+}
+
+// The rules below are common practice of the trade, without a source: the model's
+// numbers are held against them.
+func TestStandingRulesOfTheTrade(t *testing.T) {
+	t.Run("a pound of settled worms at 22 °C on 2 ft² eats a quarter to a third of its weight a day", func(t *testing.T) {
+		r := checked(t, established())
+		perDay := float64(r.Grams) / 3 / 454
+		if perDay < 0.24 || perDay > 0.36 {
+			t.Errorf("%d g for 3 days is %.2f of the worms' weight a day, want about 0.25 to 0.33", r.Grams, perDay)
+		}
+		if r.Likely.Low > r.Rule.High || r.Likely.High < r.Rule.Low {
+			t.Errorf("the likely %+v and the rule of thumb %+v do not meet", r.Likely, r.Rule)
+		}
+	})
+	t.Run("nothing new until the last is gone, and never a bare no", func(t *testing.T) {
+		in := with(established(), func(in *ration.Input) {
+			in.Estimate.Lefts = []colony.Left{{Tray: "top", Day: today - 3, Soft: 450}}
+			in.InHand = []record.Item{{Scrap: "carrot", Grams: 400}}
+			in.Others = []ration.Need{{Bin: "porch", Tray: "moss", Grams: 150}}
+		})
+		r := checked(t, in)
+		if r.Grams != 0 || r.Hold != nil || r.Binds != ration.ByLeftovers || r.Move != "look" {
+			t.Errorf("got %d g, hold %v, bound by %s, move %s", r.Grams, r.Hold, r.Binds, r.Move)
+		}
+		wantShares(t, r, ration.Elsewhere, ration.Share{To: "tray", Bin: "porch", Tray: "moss", Grams: 150}, ration.Share{To: "freezer", Grams: 250})
+	})
+	t.Run("a bed at 30 °C takes nothing", func(t *testing.T) {
+		r := checked(t, with(established(), func(in *ration.Input) { in.Estimate.Bed = 300 }))
+		if r.Grams != 0 || r.Hold == nil || r.Hold.Cause != "hot-bed" || r.Hold.End <= today || r.Answer != ration.Cover {
+			t.Errorf("got %d g, hold %+v, answer %s", r.Grams, r.Hold, r.Answer)
+		}
+	})
+	t.Run("a bed just below 30 °C is no hold but gets half", func(t *testing.T) {
+		warm := checked(t, with(established(), func(in *ration.Input) { in.Estimate.Bed = 299 }))
+		if full := checked(t, established()); warm.Hold != nil || warm.Grams == 0 || warm.Grams > full.Grams*6/10 {
+			t.Errorf("got %d g of %d, hold %+v", warm.Grams, full.Grams, warm.Hold)
+		}
+	})
+	t.Run("below 10 °C nearly nothing", func(t *testing.T) {
+		in := with(established(), func(in *ration.Input) {
+			in.Estimate.Bed, in.Estimate.Warmth = 80, 0.22
+			in.Estimate.Appetite = colony.Span{Mid: 0.093, Low: 0.07, High: 0.12}
+		})
+		r := checked(t, in)
+		if perDay := float64(r.Grams) / 3 / 454; perDay > 0.05 || r.Binds != ration.ByWarmth || r.Move != "warmer-place" {
+			t.Errorf("%.3f of their weight a day, bound by %s, move %s", perDay, r.Binds, r.Move)
+		}
+	})
+	t.Run("thin layers: a crowded tray takes no more than its surface does", func(t *testing.T) {
+		in := with(established(), func(in *ration.Input) {
+			in.FeedEvery = 14
+			in.Estimate.ByTray = map[string]colony.Span{"top": {Mid: 4000, Low: 3500, High: 4600}}
+			in.Estimate.CleanLooks = 4
+		})
+		r := checked(t, in)
+		if r.Grams > 4*186 || r.Binds != ration.BySurface || r.Move != "bed-next-tray" {
+			t.Errorf("got %d g on a surface of 186 g a day, bound by %s, move %s", r.Grams, r.Binds, r.Move)
+		}
+	})
+	t.Run("no more than four days of appetite in one meal", func(t *testing.T) {
+		in := with(established(), func(in *ration.Input) {
+			in.FeedEvery = 14
+			in.Estimate.ByTray = map[string]colony.Span{"top": {Mid: 200, Low: 180, High: 230}}
+		})
+		r := checked(t, in)
+		if r.Grams > 4*180*387/1000+25 || !hasRow(r, "days-of-appetite") || r.Binds != ration.ByDays || r.Move != "feed-oftener" || r.Days != 4 {
+			t.Errorf("got %d g for %d days, bound by %s, move %s", r.Grams, r.Days, r.Binds, r.Move)
+		}
+	})
+	t.Run("the first days small, then more from week to week", func(t *testing.T) {
+		full := checked(t, established())
+		before := units.Grams(0)
+		for _, c := range []struct {
+			age         record.Day
+			most, least int64 // per cent of the full ration
+		}{{0, 35, 1}, {2, 35, 1}, {4, 60, 40}, {21, 80, 60}, {42, 100, 100}} {
+			r := checked(t, with(established(), func(in *ration.Input) { in.Estimate.Started = today - c.age }))
+			if share := int64(r.Grams * 100 / full.Grams); share > c.most || share < c.least || r.Grams < before || r.Hold != nil {
+				t.Errorf("day %d: %d g is %d %% of %d, want %d to %d", c.age, r.Grams, share, full.Grams, c.least, c.most)
+			}
+			before = r.Grams
+		}
+		if r := checked(t, with(established(), func(in *ration.Input) { in.Estimate.Started = today })); r.Binds != ration.BySettling || r.Move != "leave-alone" {
+			t.Errorf("on the first day bound by %s, move %s", r.Binds, r.Move)
+		}
+	})
+}
+
+func wantShares(t *testing.T, r ration.Result, answer string, shares ...ration.Share) {
+	t.Helper()
+	if r.Answer != answer {
+		t.Errorf("the answer is %q, want %q", r.Answer, answer)
+	}
+	if len(r.Shares) != len(shares) {
+		t.Fatalf("shares %+v, want %+v", r.Shares, shares)
+	}
+	for i := range shares {
+		if r.Shares[i] != shares[i] {
+			t.Errorf("share %d is %+v, want %+v", i+1, r.Shares[i], shares[i])
+		}
+	}
+}
+
+func TestHoldsHaveACauseAReleaseAndAnEnd(t *testing.T) {
+	look := func(id string, ago record.Day, tray, smell string) record.Look {
+		return record.Look{ID: id, Tray: tray, Smell: smell, Day: today - ago}
+	}
+	hot := units.DeciCelsius(310)
+	for _, c := range []struct {
+		name  string
+		looks []record.Look
+		bed   units.DeciCelsius
+		cause string
+		entry string
+		end   record.Day
+	}{
+		{"ammonia yesterday", []record.Look{look("a", 1, "top", "ammonia")}, 220, "ammonia", "a", today + 6},
+		{"ammonia in another tray of the bin", []record.Look{look("a", 1, "old", "ammonia")}, 220, "ammonia", "a", today + 6},
+		{"a sour smell here", []record.Look{look("a", 0, "top", "sour")}, 220, "sour", "a", today + 7},
+		{"rot here", []record.Look{look("a", 6, "top", "rot")}, 220, "rot", "a", today + 1},
+		{"a sour smell in another tray", []record.Look{look("a", 1, "old", "sour")}, 220, "", "", 0},
+		{"a sour smell a week ago", []record.Look{look("a", 7, "top", "sour")}, 220, "", "", 0},
+		{"a sour smell that has gone since", []record.Look{look("a", 3, "top", "sour"), look("b", 1, "top", "earthy")}, 220, "", "", 0},
+		{"a later look that noted no smell", []record.Look{look("a", 3, "top", "sour"), look("b", 1, "top", "")}, 220, "sour", "a", today + 4},
+		{"a smell noted for tomorrow", []record.Look{look("a", -1, "top", "sour")}, 220, "", "", 0},
+		{"ammonia of another tray, while this one smells of earth", []record.Look{look("a", 2, "old", "ammonia"), look("b", 1, "top", "earthy")}, 220, "ammonia", "a", today + 5},
+		{"a hot bed, read", []record.Look{{ID: "t", Tray: "top", Temp: &hot, TempOf: "bed", Day: today - 1}}, 305, "hot-bed", "t", today + 2},
+		{"a hot bed, worked out", nil, 300, "hot-bed", "", today + 3},
+		{"heat comes before smells", []record.Look{look("a", 1, "top", "sour")}, 300, "hot-bed", "", today + 3},
+		{"nothing amiss", nil, 220, "", "", 0},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			r := checked(t, with(established(), func(in *ration.Input) {
+				in.Looks, in.Estimate.Bed = c.looks, c.bed
+				in.InHand = []record.Item{{Scrap: "carrot", Grams: 300}}
+			}))
+			if c.cause == "" {
+				if r.Hold != nil || r.Grams == 0 {
+					t.Fatalf("got %d g and hold %+v, want food", r.Grams, r.Hold)
+				}
+				return
+			}
+			if r.Hold == nil {
+				t.Fatal("no hold")
+			}
+			if h := *r.Hold; h.Cause != c.cause || h.Entry != c.entry || h.End != c.end || h.Until == "" || h.Look < today || h.Look > h.End {
+				t.Errorf("got %+v, want cause %s, entry %q, end %s", h, c.cause, c.entry, c.end)
+			}
+			wantShares(t, r, ration.Cover, ration.Share{To: "freezer", Grams: 300})
+			if r.Move == "" || r.Binds == "" {
+				t.Errorf("a hold without a move or a cause that binds: %q, %q", r.Move, r.Binds)
+			}
+		})
+	}
+}
+
+func TestTwoCleanLooksMakeATrialStep(t *testing.T) {
+	before := checked(t, with(established(), func(in *ration.Input) { in.Estimate.CleanLooks = 1 }))
+	after := checked(t, with(established(), func(in *ration.Input) { in.Estimate.CleanLooks = 2 }))
+	if before.Sure != ration.Learned || after.Sure != ration.Trial || !hasRow(after, "trial") {
+		t.Errorf("sure is %q, then %q", before.Sure, after.Sure)
+	}
+	if rise := float64(after.Grams) / float64(before.Grams); rise < 1.05 || rise > 1.25 {
+		t.Errorf("from %d g to %d g, want about 15 %% more", before.Grams, after.Grams)
+	}
+}
+
+func TestAFirstGuessIsMarkedAndHeldByTheRuleOfThumb(t *testing.T) {
+	in := with(established(), func(in *ration.Input) {
+		in.Estimate.Looks, in.Estimate.Learned = 1, 1
+		in.Estimate.Appetite = colony.Span{Mid: 1.2, Low: 0.5, High: 2}
+		in.Estimate.Surface = map[string]float64{"top": 5000}
+	})
+	r := checked(t, in)
+	if r.Sure != ration.Guess || r.Grams > r.Rule.High*3/2 || !hasRow(r, "rule-of-thumb") || r.Move != "look" {
+		t.Errorf("%s of %d g with a rule of thumb to %d g, move %s", r.Sure, r.Grams, r.Rule.High, r.Move)
+	}
+	in.Estimate.CleanLooks = 2
+	if r := checked(t, in); r.Grams <= r.Rule.High*3/2 {
+		t.Errorf("after two clean looks still held to %d g", r.Grams)
+	}
+}
+
+func TestNoRiseOfMoreThanAFifthWithoutANamedCause(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		last  ration.Last
+		want  units.Grams
+		cause string
+	}{
+		{"from 200 g", ration.Last{Grams: 200, Days: 3}, 225, ""},
+		{"from 350 g", ration.Last{Grams: 350, Days: 3}, 400, ""},
+		{"from 100 g, where a fifth is less than a step", ration.Last{Grams: 100, Days: 3}, 125, ""},
+		{"from 200 g for two days, which is 300 for three", ration.Last{Grams: 200, Days: 2}, 350, ""},
+		{"worms were added", ration.Last{Grams: 200, Days: 3, Cause: "worms-added"}, 450, "worms-added"},
+		{"worms were added, which made no difference", ration.Last{Grams: 425, Days: 3, Cause: "worms-added"}, 450, ""},
+		{"no ration before", ration.Last{}, 450, ""},
+		{"a fall needs no cause", ration.Last{Grams: 900, Days: 3}, 450, ""},
+	} {
+		r := checked(t, with(established(), func(in *ration.Input) { in.Last = c.last }))
+		if r.Grams != c.want || r.Cause != c.cause {
+			t.Errorf("%s: got %d g for %q, want %d g for %q", c.name, r.Grams, r.Cause, c.want, c.cause)
+		}
+	}
+}
+
+func TestTheGoalMovesTheRation(t *testing.T) {
+	grams := func(goal record.Goal) units.Grams {
+		return checked(t, with(established(), func(in *ration.Input) { in.Goal = goal })).Grams
+	}
+	if grow, hold, slow := grams(record.Grow), grams(record.Hold), grams(record.SlowDown); !(grow > hold && hold > slow && slow > 0) {
+		t.Errorf("grow %d g, hold %d g, slow down %d g", grow, hold, slow)
+	}
+}
+
+func TestTheWormsThatCountAreThoseInTheFedTray(t *testing.T) {
+	climbed := checked(t, established())
+	below := checked(t, with(established(), func(in *ration.Input) {
+		in.Estimate.ByTray = map[string]colony.Span{"top": {Mid: 60, Low: 30, High: 90}, "old": {Mid: 454, Low: 380, High: 540}}
+	}))
+	if below.Grams >= climbed.Grams/3 {
+		t.Errorf("with the worms still below %d g, with them climbed %d g", below.Grams, climbed.Grams)
+	}
+	fresh := with(established(), func(in *ration.Input) {
+		in.Fed.Stage = record.Bedded
+		in.Estimate.ByTray = map[string]colony.Span{"old": {Mid: 454, Low: 380, High: 540}}
+	})
+	if r := checked(t, fresh); r.Grams == 0 || r.Grams > 50 || !hasRow(r, "lure") {
+		t.Errorf("a tray newly put on top is offered %d g, want a small lure", r.Grams)
+	}
+	fresh.Fed.Below = ""
+	if r := checked(t, fresh); r.Grams != 0 {
+		t.Errorf("an empty tray with nothing below is offered %d g, want nothing", r.Grams)
+	}
+}
+
+func TestAWeightOfTheDayIsNotGivenTwice(t *testing.T) {
+	r := checked(t, with(established(), func(in *ration.Input) {
+		in.FedToday = 200
+		in.Estimate.Lefts = []colony.Left{{Tray: "top", Day: today, Soft: 190}}
+	}))
+	if full := checked(t, established()); full.Grams-r.Grams != 200 || !hasRow(r, "fed-today") || hasRow(r, "lying") {
+		t.Errorf("after 200 g of %d g there is room for %d g", full.Grams, r.Grams)
+	}
+}
+
+func TestARestingTrayReducesAndSendsElsewhere(t *testing.T) {
+	alone := checked(t, with(established(), func(in *ration.Input) { in.Fed.Stage = record.Resting }))
+	if full := checked(t, established()); alone.Grams == 0 || alone.Grams > full.Grams/3 || alone.Hold != nil || alone.Binds != ration.ByResting {
+		t.Errorf("alone %d g of %d g, hold %v, bound by %s", alone.Grams, full.Grams, alone.Hold, alone.Binds)
+	}
+	r := checked(t, with(established(), func(in *ration.Input) {
+		in.Fed.Stage, in.Open = record.Resting, true
+		in.Others = []ration.Need{{Bin: "b", Tray: "above", Grams: 500}}
+		in.InHand = []record.Item{{Scrap: "carrot", Grams: 300}}
+	}))
+	wantShares(t, r, ration.Elsewhere, ration.Share{To: "tray", Bin: "b", Tray: "above", Grams: 300})
+	if r.Move != "feed-open-tray" {
+		t.Errorf("the move is %q", r.Move)
+	}
+}
+
+func TestTheKitchenBindsWhenTheBowlIsSmall(t *testing.T) {
+	r := checked(t, with(established(), func(in *ration.Input) { in.InHand = []record.Item{{Scrap: "carrot", Grams: 80}} }))
+	if r.Binds != ration.ByKitchen || r.Move != "save-scraps" || r.Answer != ration.All {
+		t.Errorf("bound by %s, move %s, answer %s", r.Binds, r.Move, r.Answer)
+	}
+}
+
+func TestRoundingIsNoFinerThanWhatIsKnown(t *testing.T) {
+	wide := checked(t, with(established(), func(in *ration.Input) {
+		in.Estimate.ByTray = map[string]colony.Span{"top": {Mid: 454, Low: 150, High: 900}}
+	}))
+	interval := wide.Likely.High - wide.Likely.Low
+	if step := units.StepForPeople(wide.Grams, interval); wide.Grams%step != 0 || step*4 < interval {
+		t.Errorf("%d g stated where only %+v is known", wide.Grams, wide.Likely)
+	}
+	tiny := checked(t, with(established(), func(in *ration.Input) {
+		in.Estimate.ByTray = map[string]colony.Span{"top": {Mid: 300, Low: 30, High: 900}}
+	}))
+	if tiny.Grams != 25 && tiny.Grams != 50 {
+		t.Errorf("a meal of about 35 g is rounded to %d g, want it kept", tiny.Grams)
+	}
+}
