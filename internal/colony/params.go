@@ -118,7 +118,7 @@ const (
 // that is met: judgement; worms of crowded, short-fed cultures weigh about half
 // of well-fed ones (0.33 against 0.6 g and more: Gunadi & Edwards 2003, Gunadi,
 // Blount & Edwards 2002, Reinecke & Viljoen 1990).
-var fleshOf = curve{{0, leanest}, {0.3, 0.7}, {0.7, 1}}
+var fleshOf = curve{{0, leanest}, {0.3, 0.8}, {0.5, 1}}
 
 // What an 80 % span stands on.
 const (
