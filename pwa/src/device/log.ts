@@ -133,12 +133,14 @@ export class Log {
 		if (range && range.first === this.#fed + 1) this.#fed = range.last;
 	}
 
+	/** `own` feeds what was kept since; without it, the rest of a log that is
+	 * being read, whose last batch says so even when it is empty. */
 	async #feed(own: boolean): Promise<boolean> {
 		let any = false;
 		for (;;) {
 			const rows = await this.#store.after(this.#fed, BATCH);
 			const more = rows.length === BATCH;
-			if (rows.length === 0 && (own || any)) return any;
+			if (own && rows.length === 0) return any;
 			for (const run of own ? runs(rows) : [rows]) {
 				await this.#engine.call("receive", {
 					ops: run.map((row) => row.text),

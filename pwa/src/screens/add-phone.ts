@@ -9,7 +9,7 @@ import { NetFault } from "../device/net.ts";
 import type { Phone } from "../device/phone.ts";
 import { Light } from "../parts/light.ts";
 import { text } from "../strings.ts";
-import { clockTime } from "../sync-line.ts";
+import { clockTime } from "../sync-words.ts";
 import type { HouseholdView } from "../types.gen.ts";
 import { notSaved } from "./household-setup.ts";
 import "../parts/qr-code.ts";

@@ -8,7 +8,7 @@ import type { Phone } from "../device/phone.ts";
 import type { RefusedRow } from "../device/store.ts";
 import { Light } from "../parts/light.ts";
 import { text } from "../strings.ts";
-import { sentences } from "../sync-line.ts";
+import { sentences } from "../sync-words.ts";
 import type { HouseholdView } from "../types.gen.ts";
 import "./add-phone.ts";
 import "./household-setup.ts";
@@ -120,13 +120,13 @@ export class HouseholdScreen extends Light {
 		</main>`;
 	}
 
-	#device({ name, who, role, mine, gone }: HouseholdView["devices"][number]): TemplateResult {
+	#device({ name, who, member, role, mine, gone }: HouseholdView["devices"][number]): TemplateResult {
 		const words = text.household;
 		const state = gone ? (words.phoneGone[gone] ?? gone) : mine ? words.mine : "";
 		return html`<li>
 			<b>${name}</b>
 			<span class="second"
-				>${words.phoneOf(who, words.member[role] ?? role)}${state ? html` · ${state}` : nothing}</span
+				>${member ? words.phoneOf(who, words.member[role] ?? role) : words.console}${state ? html` · ${state}` : nothing}</span
 			>
 		</li>`;
 	}

@@ -1,0 +1,63 @@
+// What the sync line says. It never says more than is known: what waits here,
+// when the household was last heard in full, and why not if not.
+
+import type { SyncStatus } from "./device/border.ts";
+import { text } from "./strings.ts";
+
+/** The part of the phone's state that these sentences tell. */
+export interface Told {
+	sync: SyncStatus;
+	waiting: number;
+	refused: number;
+}
+
+const DAY_MS = 24 * 60 * 60 * 1000;
+
+/** "18:52" within a day, else with its date. */
+export function clockTime(ms: number, now: number): string {
+	const time = new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit" });
+	if (Math.abs(now - ms) < DAY_MS) return time.format(ms);
+	const day = new Intl.DateTimeFormat("en-GB", { day: "numeric", month: "short" });
+	return `${day.format(ms)} ${time.format(ms)}`;
+}
+
+/** What stands in the way of hearing the household, "" if nothing does. */
+export function trouble({ sync }: Told): string {
+	const words = text.sync;
+	const [detail = "", ...rest] = (sync.detail ?? "").split(" ");
+	switch (sync.state) {
+		case "idle":
+		case "busy":
+			return "";
+		case "offline":
+			return words.noAnswer[detail as keyof typeof words.noAnswer] ?? words.offline;
+		case "portal":
+		case "auth":
+		case "revoked":
+			return words[sync.state];
+		case "problem": {
+			const known = words.details[detail];
+			return known ? [`${words.problem}: ${known}`, ...rest].join(" ") : words.problem;
+		}
+		default:
+			sync.state satisfies never;
+			return "";
+	}
+}
+
+/** The line's sentences, in order. */
+export function sentences(state: Told, now: number): string[] {
+	const said: string[] = [];
+	const stuck = trouble(state);
+	if (stuck) said.push(stuck);
+	said.push(
+		state.waiting === 0 && state.sync.heard > 0
+			? text.sync.shared
+			: text.sync.waiting(state.waiting),
+	);
+	if (state.refused > 0) said.push(text.sync.refused(state.refused));
+	said.push(
+		state.sync.heard > 0 ? text.sync.heard(clockTime(state.sync.heard, now)) : text.sync.neverHeard,
+	);
+	return said;
+}
