@@ -3,9 +3,7 @@ package sheet_test
 import (
 	"bytes"
 	"encoding/xml"
-	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -13,6 +11,7 @@ import (
 
 	"trayside/internal/label"
 	"trayside/server/sheet"
+	"trayside/server/sheet/sheettest"
 )
 
 var made = time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)
@@ -49,34 +48,6 @@ func write(t *testing.T, s label.Sheet, b label.Base, labels []sheet.Label) []by
 	return out.Bytes()
 }
 
-// tool runs one of the programs that read the sheet back.
-func tool(t *testing.T, name string, args ...string) string {
-	t.Helper()
-	out, err := exec.Command(name, args...).Output()
-	if err != nil {
-		t.Fatalf("%s: %v (\"go run ./cmd/dev test\" installs what is missing)", name, err)
-	}
-	return string(out)
-}
-
-// decode reads the codes in one label's crop. A whole page decodes unreliably,
-// and so does a single resolution, so three are tried.
-func decode(t *testing.T, pdf string, page int, cell label.Box) string {
-	t.Helper()
-	for _, dpi := range []int64{203, 150, 290} {
-		px := func(um int64) string { return fmt.Sprint(um * dpi / 25400) }
-		stem := filepath.Join(t.TempDir(), "crop")
-		tool(t, "pdftoppm", "-png", "-gray", "-singlefile", "-r", fmt.Sprint(dpi), "-f", fmt.Sprint(page+1), "-l", fmt.Sprint(page+1),
-			"-x", px(cell.X), "-y", px(cell.Y), "-W", px(cell.W), "-H", px(cell.H), pdf, stem)
-		// It ends with an error when it finds nothing; then the next dpi is tried.
-		out, _ := exec.Command("zbarimg", "--nodbus", "-q", "--raw", "-Sdisable", "-Sqrcode.enable", stem+".png").Output()
-		if text := strings.TrimSpace(string(out)); text != "" {
-			return text
-		}
-	}
-	return ""
-}
-
 func TestEverySquareOpensItsTray(t *testing.T) {
 	for _, s := range label.Presets() {
 		t.Run(s.Name, func(t *testing.T) {
@@ -88,7 +59,7 @@ func TestEverySquareOpensItsTray(t *testing.T) {
 			}
 			for n, l := range labels {
 				page, cell := s.Cell(n)
-				got := decode(t, pdf, page, cell)
+				got := sheettest.Decode(t, pdf, page, cell)
 				if want := b.Address(l.Code); got != want {
 					t.Errorf("label %d reads %q, want %q", n, got, want)
 				}
@@ -123,7 +94,7 @@ func TestWordsStayInsideTheirLabel(t *testing.T) {
 				t.Fatal(err)
 			}
 			var doc bbox
-			if err := xml.Unmarshal([]byte(tool(t, "pdftotext", "-bbox", pdf, "-")), &doc); err != nil {
+			if err := xml.Unmarshal([]byte(sheettest.Tool(t, "pdftotext", "-bbox", pdf, "-")), &doc); err != nil {
 				t.Fatal(err)
 			}
 			if len(doc.Pages) != 1 {
@@ -167,7 +138,7 @@ func TestShortNamesInAnyLatinScriptArePrintedInFull(t *testing.T) {
 			t.Fatal(err)
 		}
 		want := strings.ReplaceAll(name, "e\u0301", "é")
-		if got := tool(t, "pdftotext", pdf, "-"); !strings.Contains(got, want) {
+		if got := sheettest.Tool(t, "pdftotext", pdf, "-"); !strings.Contains(got, want) {
 			t.Errorf("the label says %q, want %q in it", got, want)
 		}
 	}
@@ -180,7 +151,7 @@ func TestLettersThatNoFontHasAreShownAsMissing(t *testing.T) {
 	if err := os.WriteFile(pdf, write(t, label.A4x21, base(t, "https://bins.example.org"), labels), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	got := strings.ReplaceAll(tool(t, "pdftotext", pdf, "-"), " ", "") // poppler guesses at spaces
+	got := strings.ReplaceAll(sheettest.Tool(t, "pdftotext", pdf, "-"), " ", "") // poppler guesses at spaces
 	if !strings.Contains(got, "?A?") {
 		t.Errorf("the label says %q, want %q in it", got, "?A?")
 	}
