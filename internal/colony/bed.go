@@ -40,7 +40,7 @@ func (b *bed) season(d record.Day) float64 {
 	if t > 1 {
 		t = 2 - t
 	}
-	rise := float64(t*t) * (3 - float64(2*t))
+	rise := float64(float64(t*t) * (3 - float64(2*t)))
 	if b.south {
 		rise = 1 - rise
 	}

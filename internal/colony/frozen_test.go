@@ -1,0 +1,143 @@
+package colony
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"os/exec"
+	"regexp"
+	"runtime"
+	"slices"
+	"strings"
+	"testing"
+
+	"trayside/internal/record"
+	"trayside/internal/units"
+)
+
+// frozen lists every number of a run with its bits.
+func frozen(c *Course) []string {
+	var lines []string
+	put := func(name string, v float64) {
+		lines = append(lines, fmt.Sprintf("%-24s %016x  %.6g", name, math.Float64bits(v), v))
+	}
+	e := c.Estimate()
+	for _, s := range []struct {
+		name string
+		span Span
+	}{{"live", e.Live}, {"appetite", e.Appetite}} {
+		put(s.name+" mid", s.span.Mid)
+		put(s.name+" low", s.span.Low)
+		put(s.name+" high", s.span.High)
+	}
+	put("base", e.Base)
+	put("warmth", e.Warmth)
+	put("damp", e.Damp)
+	put("crowd", e.Crowd)
+	for i, n := range c.state.Cocoon {
+		put(fmt.Sprintf("cocoons %d", i), n)
+	}
+	for i, n := range c.state.Young {
+		put(fmt.Sprintf("young %d", i), n)
+	}
+	for i, n := range c.state.Adult {
+		put(fmt.Sprintf("adults %d", i), n)
+	}
+	for i, n := range c.state.Share {
+		put("share "+c.trays[i], n)
+	}
+	b := c.Books()
+	put("eaten", b.Eaten)
+	put("rotted", b.Rotted)
+	put("corrected", b.Corrected)
+	for _, l := range e.Lefts {
+		put("left of "+l.Feeding, l.Soft)
+	}
+	f := c.Gone("tray/top", []Part{{Grams: 300, Appeal: 1, Soft: 0.95, Rot: 0.05}})
+	lines = append(lines, fmt.Sprintf("%-24s %s %s %s", "300 g would be gone", f.Early, f.Mid, f.Late))
+	return lines
+}
+
+// twoTrays is a year and a half of a stack: readings, squeezes, looks of every
+// kind, worms weighed, a second tray.
+func twoTrays() *Input {
+	in := aBin(560)
+	in.Coolest, in.Warmest = 120, 290
+	open, rest := day0+200, day0+215
+	in.Trays[0].Resting = &rest
+	in.Trays = append(in.Trays, Tray{ID: "tray/top", AreaM2: 0.1225, Bedded: day0 + 190, Feeding: &open, Height: 1})
+	words := []record.Leftovers{record.LeftNone, record.LeftSome, record.LeftNone, record.LeftHalf, record.LeftHard, record.LeftMost}
+	squeezes := []string{"few-drops", "runs", "holds"}
+	for n, d := 0, day0; d <= in.Today; n, d = n+1, d+3 {
+		tray := "tray/low"
+		if d >= open {
+			tray = "tray/top"
+		}
+		m := scraps("feeding/"+d.String(), d, tray, float64(120+n%5*60))
+		m.Spot = record.Spots[n%9]
+		m.Parts = append(m.Parts, Part{Grams: float64(n % 4 * 25), Appeal: 0.4, Soft: 0.9, Rot: 0.02}, Part{Grams: 10})
+		in.Meals = append(in.Meals, m)
+		if n%4 == 2 {
+			l := aLook(d, tray, words[n%len(words)])
+			temp := units.DeciCelsius(150 + n%9*15)
+			l.Temp, l.TempOf, l.Squeeze = &temp, "bed", squeezes[n%3]
+			in.Looks = append(in.Looks, l)
+		}
+	}
+	in.Worms = append(in.Worms, record.WormEvent{Move: record.WormsWeighed, Mass: 610, Wide: true, Day: day0 + 150}, record.WormEvent{Move: record.WormsLost, Share: 15, Day: day0 + 400})
+	return in
+}
+
+// The same log gives the same bits natively and as wasm: both run this test
+// against one file. A changed file is a changed model; write it anew with
+// UPDATE_FROZEN=1 and say why in the commit.
+func TestTheFrozenRunHasTheSameBitsEverywhere(t *testing.T) {
+	const file = "testdata/frozen.txt"
+	got := frozen(Follow(twoTrays()))
+	if os.Getenv("UPDATE_FROZEN") != "" {
+		if err := os.WriteFile(file, []byte(strings.Join(got, "\n")+"\n"), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := strings.Split(strings.TrimSpace(strings.ReplaceAll(string(text), "\r\n", "\n")), "\n")
+	if len(got) != len(want) {
+		t.Fatalf("%d lines, the file has %d", len(got), len(want))
+	}
+	for i := range got {
+		if got[i] != want[i] {
+			t.Errorf("line %d:\n got %s\nwant %s", i+1, got[i], want[i])
+		}
+	}
+}
+
+// A phone with an ARM processor runs wasm, which has no fused multiply-add; a
+// server with one would use it wherever the source lets it. This looks at the
+// code that the compiler makes for arm64.
+func TestNothingIsFusedOnARM(t *testing.T) {
+	if runtime.GOOS == "js" {
+		t.Skip("a wasm program cannot call the compiler")
+	}
+	cmd := exec.Command("go", "build", "-o", os.DevNull, "-gcflags=-S", ".")
+	cmd.Env = append(os.Environ(), "GOARCH=arm64", "GOOS=linux", "CGO_ENABLED=0")
+	out, err := cmd.CombinedOutput()
+	if err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	if !strings.Contains(string(out), "FMULD") {
+		t.Fatal("the compiler showed no code, so this test sees nothing")
+	}
+	fused := regexp.MustCompile(`\(([^()]*\.go:\d+)\)\s+FN?M(?:ADD|SUB)D`).FindAllStringSubmatch(string(out), -1)
+	var places []string
+	for _, f := range fused {
+		if !slices.Contains(places, f[1]) {
+			places = append(places, f[1])
+		}
+	}
+	if len(places) > 0 {
+		t.Errorf("fused on arm64, wrap the product in float64(): %s", strings.Join(places, ", "))
+	}
+}
