@@ -125,3 +125,18 @@ func parse(t *testing.T, dir string) map[string]*ast.File {
 	}
 	return files
 }
+
+func TestLockFileNamesNoRegistry(t *testing.T) {
+	b, err := os.ReadFile(find(t).Path("pwa/package-lock.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, word := range []string{`"resolved"`, "registry", "http://"} {
+		if strings.Contains(string(b), word) {
+			t.Errorf("pwa/package-lock.json holds %s: it must install from any registry; run npm install in pwa with omit-lockfile-registry-resolved set", word)
+		}
+	}
+	if !strings.Contains(string(b), `"integrity"`) {
+		t.Error("pwa/package-lock.json has no checksums")
+	}
+}

@@ -83,7 +83,7 @@ func runNodeTests(ctx context.Context, t tree.Tree, name string, files, env []st
 		return err
 	}
 	// One file at a time: each story starts servers and browsers of its own.
-	args := append([]string{"--test", "--test-concurrency=1", "--test-reporter=spec"}, made...)
+	args := append([]string{"--test", "--test-concurrency=1", "--test-timeout=600000", "--test-reporter=spec"}, made...)
 	return t.Run(ctx, tree.Cmd{Dir: "pwa", Env: env, Name: "node", Args: args})
 }
 
