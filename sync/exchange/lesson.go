@@ -69,6 +69,16 @@ func (m *Machine) stored() {
 	}
 }
 
+// unstored is a store that failed, or that nobody heard of again. Whether
+// anything was kept or not, learning it once more is safe; but a refused
+// operation may be in the drawer already, and then storage has it no more.
+func (m *Machine) unstored() {
+	for _, r := range m.lesson.store.Refused {
+		m.doubt[r.ID] = true
+	}
+	m.fail(StateProblem, DetailStorage)
+}
+
 // removed ends everything if the roster proves that this phone was removed.
 func (m *Machine) removed() bool {
 	why := m.roster.Revoked()

@@ -95,6 +95,7 @@ type Machine struct {
 	sentAt     int64
 	repair     *repair
 	lesson     *lesson
+	doubt      map[oplog.ID]bool // refused; their store failed, or only seemed to
 
 	state, detail string
 	shown         *Status
@@ -113,7 +114,7 @@ type text struct {
 func New(c Config) *Machine {
 	m := &Machine{
 		roster: c.Roster, hint: c.Hint, floor: c.Floor, heard: c.Heard,
-		limit: MaxOps, rosterSent: map[string]bool{}, state: StateIdle,
+		limit: MaxOps, rosterSent: map[string]bool{}, doubt: map[oplog.ID]bool{}, state: StateIdle,
 	}
 	if c.Waiting != nil {
 		for h := range c.Waiting {
@@ -197,7 +198,7 @@ func (m *Machine) arrive(ev Event) {
 	case m.phase == storing && ev.Kind == EventStored:
 		m.stored()
 	case m.phase == storing && ev.Kind == EventStoreFail:
-		m.fail(StateProblem, DetailStorage)
+		m.unstored()
 	case m.phase == signing && ev.Kind == EventAuthed:
 		m.next()
 	case m.phase == signing && ev.Kind == EventAuthFailed:
@@ -234,7 +235,9 @@ func (m *Machine) ring(seq int) {
 	case wiped:
 	case resting, retrying:
 		m.begin()
-	case storing, loading:
+	case storing:
+		m.unstored()
+	case loading:
 		m.fail(StateProblem, DetailStorage)
 	default:
 		m.fail(StateOffline, "")

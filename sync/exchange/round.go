@@ -17,6 +17,11 @@ func (m *Machine) loaded(texts []string) {
 	size := 0
 	for _, id := range m.loadIDs {
 		t, there := found[id]
+		if !there && m.doubt[id] {
+			m.queue.remove(id)
+			m.do(Effect{Kind: EffectChanged, Drop: []oplog.ID{id}})
+			continue
+		}
 		if !there {
 			m.skip[id], m.trouble = true, DetailMissing
 			continue
