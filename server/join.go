@@ -69,9 +69,11 @@ func (s *Server) join(c echo.Context) error {
 // alone runs f while nobody else changes the household, and answers afterwards:
 // a phone that reads slowly keeps nobody waiting. A nil body is answered by 204.
 func (s *Server) alone(c echo.Context, f func(*household) (status int, body any, err error)) error {
-	s.home.mu.Lock()
-	status, body, err := f(s.home)
-	s.home.mu.Unlock()
+	status, body, err := func() (int, any, error) {
+		s.home.mu.Lock()
+		defer s.home.mu.Unlock()
+		return f(s.home)
+	}()
 	switch {
 	case err != nil:
 		return err

@@ -1,0 +1,21 @@
+package main
+
+import (
+	"context"
+	"io"
+)
+
+// command is one thing the program does. Its run gets the arguments after the
+// name; what a program may read goes to stdout, the rest to stderr.
+type command struct {
+	name, does string
+	run        func(ctx context.Context, args []string, stdout, stderr io.Writer) error
+}
+
+// commands is every command, in the order help lists them.
+var commands = []command{
+	{"serve", "serve a household: its log, its phones, its app", runServe},
+	{"demo", "serve an invented household to try things out", runDemo},
+	{"invite", "make an invite for a new phone", runInvite},
+	{"version", "print the version", runVersion},
+}

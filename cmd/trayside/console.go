@@ -1,0 +1,156 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"crypto/ecdsa"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"log/slog"
+	"net/http"
+	"time"
+
+	"trayside/server"
+	"trayside/sync/exchange"
+	"trayside/sync/oplog"
+	"trayside/sync/roster"
+)
+
+// console speaks to the running server of a data folder as the device it is:
+// the founding key is a keeper's, so there is no other way in beside the phones'.
+type console struct {
+	base, home string
+	key        *ecdsa.PrivateKey
+	token      string
+}
+
+// dial finds the running server of a folder and gets a token.
+func dial(ctx context.Context, dir string) (*console, error) {
+	at, err := readServing(dir)
+	if err != nil {
+		return nil, fmt.Errorf("%w, but it left no word where it answers: %w", errBusy, err)
+	}
+	key, err := consoleKey(dir)
+	if err != nil {
+		return nil, err
+	}
+	pub, err := roster.PublicKey(key)
+	if err != nil {
+		return nil, err
+	}
+	c := &console{base: at.Address, home: at.Household, key: key}
+	dev := roster.DeviceID(pub)
+	var first struct{ Nonce string }
+	if err := c.post(ctx, "/api/v1/nonce", map[string]any{"dev": dev}, &first); err != nil {
+		return nil, err
+	}
+	sig, err := roster.SignText(key, "trayside-token:"+c.home+":"+first.Nonce)
+	if err != nil {
+		return nil, err
+	}
+	var second struct{ Token string }
+	if err := c.post(ctx, "/api/v1/token", map[string]any{"dev": dev, "nonce": first.Nonce, "sig": sig}, &second); err != nil {
+		return nil, err
+	}
+	c.token = second.Token
+	return c, nil
+}
+
+func (c *console) post(ctx context.Context, path string, body, into any) error {
+	text, err := json.Marshal(body)
+	if err != nil {
+		return err
+	}
+	ctx, cancel := context.WithTimeout(ctx, 30*time.Second)
+	defer cancel()
+	req, err := http.NewRequestWithContext(ctx, http.MethodPost, c.base+path, bytes.NewReader(text))
+	if err != nil {
+		return err
+	}
+	req.Header.Set("Content-Type", "application/json")
+	if c.token != "" {
+		req.Header.Set("Authorization", "Bearer "+c.token)
+	}
+	res, err := http.DefaultClient.Do(req)
+	if err != nil {
+		return fmt.Errorf("ask the running server: %w", err)
+	}
+	defer res.Body.Close()
+	answer, err := io.ReadAll(io.LimitReader(res.Body, 16<<20))
+	if err != nil {
+		return fmt.Errorf("ask the running server: %w", err)
+	}
+	if res.StatusCode >= 300 {
+		var p server.Problem
+		if json.Unmarshal(answer, &p) != nil || p.Detail == "" {
+			return fmt.Errorf("the running server answered %s to %s", res.Status, path)
+		}
+		return fmt.Errorf("the running server says: %s", p.Detail)
+	}
+	return json.Unmarshal(answer, into)
+}
+
+// readLog gives everything in a data folder's log, whether a server runs or not.
+func readLog(ctx context.Context, dir string) (ops []oplog.Sealed, err error) {
+	var texts []string
+	err = withFolder(ctx, dir, func(data *folder) error {
+		s, err := server.New(server.Config{Store: data.store, Console: data.console})
+		if err != nil {
+			return err
+		}
+		home, err := oplog.ParseID(s.Household())
+		if err != nil {
+			return err
+		}
+		return data.store.Log(home).View(func(snap exchange.Snapshot) error {
+			head, err := snap.Head()
+			if err != nil {
+				return err
+			}
+			list, err := snap.Since(0, int(head.N))
+			for _, a := range list {
+				texts = append(texts, string(a.Bytes))
+			}
+			return err
+		})
+	}, func(c *console) error {
+		for req := (exchange.Request{Ops: []string{}}); ; {
+			var a exchange.Answer
+			if err := c.post(ctx, exchange.PathExchange, req, &a); err != nil {
+				return err
+			}
+			texts = append(texts, a.Ops...)
+			if !a.More {
+				return nil
+			}
+			req.After = a.Next
+		}
+	})
+	for _, text := range texts {
+		op, err := oplog.Open([]byte(text))
+		if err != nil {
+			return nil, fmt.Errorf("read the log of %s: %w", dir, err)
+		}
+		ops = append(ops, op)
+	}
+	return ops, err
+}
+
+// withFolder calls closed with the opened folder, or running with the way to
+// the server that has it open.
+func withFolder(ctx context.Context, dir string, closed func(*folder) error, running func(*console) error) error {
+	data, err := openFolder(dir, slog.New(slog.DiscardHandler))
+	if errors.Is(err, errBusy) {
+		c, err := dial(ctx, dir)
+		if err != nil {
+			return err
+		}
+		return running(c)
+	}
+	if err != nil {
+		return err
+	}
+	return errors.Join(closed(data), data.close())
+}

@@ -1,0 +1,61 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"time"
+
+	"trayside/internal/demo"
+	"trayside/internal/record"
+	"trayside/server"
+	"trayside/sync/exchange"
+	"trayside/sync/oplog"
+)
+
+// demoSeed makes every demo household the same on one day.
+const demoSeed = 1
+
+func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) (err error) {
+	var o serveFlags
+	f := newFlags("demo", "trayside demo [--listen ADDR] [--data DIR] [--json]", stderr)
+	f.StringVar(&o.data, "data", "", "folder to keep the demo in; a temporary one by default")
+	o.define(f)
+	if err := parse(f, args); err != nil {
+		return err
+	}
+	if o.data == "" {
+		if o.data, err = os.MkdirTemp("", "trayside-demo-*"); err != nil {
+			return fmt.Errorf("make a temporary folder: %w; --data names another", err)
+		}
+		defer func() { err = errors.Join(err, os.RemoveAll(o.data)) }()
+	}
+	cfg := server.Config{Name: demo.Name, Demo: &server.Demo{Members: []string{demo.Tamsin, demo.Odell}}}
+	return serve(ctx, o, cfg, seedDemo, stdout, stderr)
+}
+
+// seedDemo writes the invented household into an empty log.
+func seedDemo(data *folder, s *server.Server) error {
+	home, err := oplog.ParseID(s.Household())
+	if err != nil {
+		return err
+	}
+	log := data.store.Log(home)
+	var head exchange.Hint
+	if err := log.View(func(snap exchange.Snapshot) (err error) { head, err = snap.Head(); return err }); err != nil {
+		return err
+	}
+	if head.N > 0 {
+		return nil
+	}
+	today, err := record.DayOf(time.Now().Format(time.DateOnly))
+	if err != nil {
+		return err
+	}
+	if _, err := log.Put(demo.Household(demoSeed, today)); err != nil {
+		return fmt.Errorf("write the demo household: %w", err)
+	}
+	return nil
+}
