@@ -1,0 +1,202 @@
+package phone_test
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"trayside/internal/advice"
+	"trayside/internal/journal"
+	"trayside/internal/record"
+	"trayside/internal/units"
+	"trayside/pwa/engine/phone"
+	"trayside/sync/exchange"
+	"trayside/sync/roster"
+)
+
+func carrots(grams units.Grams) []record.Item { return []record.Item{{Scrap: "carrot", Grams: grams}} }
+
+// tierNamed finds a tray on Today.
+func tierNamed(t testing.TB, v advice.TodayView, name string) advice.TierView {
+	t.Helper()
+	for _, bin := range v.Bins {
+		for _, tier := range bin.Stack {
+			if tier.Name == name {
+				return tier
+			}
+		}
+	}
+	t.Fatalf("no tray %s on Today", name)
+	return advice.TierView{}
+}
+
+func binOf(t testing.TB, v advice.TodayView, name string) advice.BinView {
+	t.Helper()
+	for _, bin := range v.Bins {
+		if bin.Name == name {
+			return bin
+		}
+	}
+	t.Fatalf("no bin %s on Today", name)
+	return advice.BinView{}
+}
+
+func TestTwoPhonesFeedOutOfSightAndAgreeAfterwards(t *testing.T) {
+	w := newWorld(t)
+	for _, h := range []*hand{w.tamsin, w.odell} {
+		if got := h.open(); got.State != "ready" || got.Count != 0 {
+			t.Fatalf("open of a new phone: %+v; want ready with nothing", got)
+		}
+		h.event(exchange.Event{Kind: exchange.EventStart})
+		if h.status.State != exchange.StateIdle || uint64(len(h.ops)) != w.root(t).Count {
+			t.Fatalf("after the first exchange: %d operations, %+v; want %d, idle", len(h.ops), h.status, w.root(t).Count)
+		}
+		h.rest()
+	}
+	before := view[advice.TodayView](w.tamsin, "today", "")
+	fern, moss := tierNamed(t, before, "Fern"), tierNamed(t, before, "Moss")
+
+	w.off = true
+	typed := strings.ToLower(fern.Code[:3] + "-" + fern.Code[3:])
+	tray := view[advice.TrayView](w.tamsin, "tray", typed)
+	if tray.Found != "tray" || tray.ID != fern.ID || tray.Ration == nil {
+		t.Fatalf("a scan of %s opened %q %q; want Fern with its ration", typed, tray.Found, tray.Name)
+	}
+	hers := w.tamsin.save(journal.Intent{Do: journal.DoFeed, Tray: tray.ID, Spot: "left", Items: carrots(120)})
+	wrong := w.odell.save(journal.Intent{Do: journal.DoFeed, Tray: moss.ID, Items: carrots(900), Sure: true})
+	w.odell.save(journal.Intent{Do: journal.DoUndo, Entity: wrong})
+	his := w.odell.save(journal.Intent{Do: journal.DoFeed, Tray: fern.ID, Spot: "right", Items: carrots(90)})
+	if w.tamsin.status.State != exchange.StateOffline || w.tamsin.status.Waiting != 1 || w.odell.status.Waiting != 3 {
+		t.Errorf("out of reach: %+v and %+v; want offline with 1 and 3 waiting", w.tamsin.status, w.odell.status)
+	}
+	if got := w.tamsin.open(); got.State != "ready" || got.Count != len(w.tamsin.ops) {
+		t.Fatalf("cold start: %+v; want ready with %d", got, len(w.tamsin.ops))
+	}
+	alone := binOf(t, view[advice.TodayView](w.tamsin, "today", ""), "Cellar")
+	if alone.Double != nil || alone.Ration.Feeds != 120 || alone.Ration.Grams >= binOf(t, before, "Cellar").Ration.Grams {
+		t.Errorf("after her feeding, unseen by others: double %v, fed %d g, ration %d g (before: %d g); want none, 120 g, less", alone.Double, alone.Ration.Feeds, alone.Ration.Grams, binOf(t, before, "Cellar").Ration.Grams)
+	}
+
+	w.off = false
+	w.tamsin.event(exchange.Event{Kind: exchange.EventStart})
+	w.odell.event(exchange.Event{Kind: exchange.EventOnline})
+	w.tamsin.event(exchange.Event{Kind: exchange.EventRipple})
+	one, two := view[advice.TodayView](w.tamsin, "today", ""), view[advice.TodayView](w.odell, "today", "")
+	for _, h := range []*hand{w.tamsin, w.odell} {
+		if uint64(len(h.ops)) != w.root(t).Count || h.status.Waiting != 0 || h.status.State != exchange.StateIdle {
+			t.Errorf("after the exchange: %d operations, %+v; want %d, idle", len(h.ops), h.status, w.root(t).Count)
+		}
+	}
+	if a, b := theSame(t, one), theSame(t, two); a != b {
+		t.Errorf("the phones show different things:\n%s\n%s", a, b)
+	}
+	cellar := binOf(t, one, "Cellar")
+	if cellar.Double == nil || len(cellar.Double.Feedings) != 2 || cellar.Double.Grams != 210 {
+		t.Fatalf("double feeding: %+v; want both, 210 g", cellar.Double)
+	}
+	for _, f := range cellar.Double.Feedings {
+		if f.ID != hers && f.ID != his {
+			t.Errorf("double feeding names %s; want %s and %s", f.ID, hers, his)
+		}
+	}
+	timeline := view[advice.TimelineView](w.tamsin, "timeline", "")
+	found := false
+	for _, e := range timeline.Days[0].Entries {
+		found = found || e.Entity == wrong && e.Gone
+	}
+	if !found {
+		t.Errorf("the undone feeding %s is not on the timeline, struck: %+v", wrong, timeline.Days[0])
+	}
+}
+
+// theSame shows a view without what differs by whose phone it is.
+func theSame(t testing.TB, v advice.TodayView) string {
+	t.Helper()
+	b, err := json.Marshal(v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return strings.ReplaceAll(string(b), `,"mine":true`, "")
+}
+
+func TestALostPhoneWipesItselfOnAVerifiedRevocation(t *testing.T) {
+	w := newWorld(t)
+	for _, h := range []*hand{w.tamsin, w.odell} {
+		h.open()
+		h.event(exchange.Event{Kind: exchange.EventStart})
+	}
+	home := view[phone.HouseholdView](w.tamsin, "household", "")
+	if home.Role != "keeper" || len(home.Members) != 3 || len(home.Devices) != 3 {
+		t.Fatalf("household %+v; want a keeper's, 3 members, 2 phones and the console", home)
+	}
+	arg, err := json.Marshal(map[string]string{"kind": "revoke", "to": w.odell.device, "why": "lost"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := view[phone.SignView](w.tamsin, "sign", string(arg)).Text
+	sig, err := roster.SignText(w.tamsin.key, text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	public, err := roster.PublicKey(w.tamsin.key)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.roster.Take([]string{roster.Wrap(text, roster.KeyText(public), sig)})
+	w.odell.event(exchange.Event{Kind: exchange.EventTap})
+	if w.odell.wiped != "lost" {
+		t.Errorf("the lost phone's wipe: %q; want lost", w.odell.wiped)
+	}
+	w.tamsin.event(exchange.Event{Kind: exchange.EventTap})
+	if w.tamsin.wiped != "" {
+		t.Errorf("the keeper's phone wiped itself: %q", w.tamsin.wiped)
+	}
+	for _, d := range view[phone.HouseholdView](w.tamsin, "household", "").Devices {
+		if want := map[bool]string{true: "lost"}[d.ID == w.odell.device]; d.Gone != want {
+			t.Errorf("device %s of %s is gone: %q; want %q", d.ID, d.Who, d.Gone, want)
+		}
+	}
+}
+
+func TestWhatAPhoneMayNotWriteIsRefusedBeforeItIsSaved(t *testing.T) {
+	w := newWorld(t)
+	h := w.odell // a feeder
+	h.open()
+	h.event(exchange.Event{Kind: exchange.EventStart})
+	fern := tierNamed(t, view[advice.TodayView](h, "today", ""), "Fern").ID
+	ration := view[advice.TrayView](h, "tray", fern).Ration.Grams
+	for _, tc := range []struct {
+		name    string
+		in      journal.Intent
+		refused string
+		slip    string
+	}{
+		{"a feeder who renames the household", journal.Intent{Do: journal.DoHousehold, Set: map[string]any{"name": "Mine"}}, "role", ""},
+		{"a scrap that no catalogue has", journal.Intent{Do: journal.DoFeed, Tray: fern, Items: []record.Item{{Scrap: "moon-cheese", Grams: 10}}}, journal.CodeScrap, ""},
+		{"a class that nobody knows", journal.Intent{Do: journal.DoFeed, Tray: fern, Items: []record.Item{{Scrap: "other", Class: "odd", Grams: 10}}}, journal.CodeScrap, ""},
+		{"a code that is no label's", journal.Intent{Do: journal.DoClaim, Tray: fern, Set: map[string]any{"code": "hello"}}, "bad-code", ""},
+		{"a negative weight", journal.Intent{Do: journal.DoFeed, Tray: fern, Items: carrots(-5)}, journal.CodeNegative, ""},
+		{"far more than the ration", journal.Intent{Do: journal.DoFeed, Tray: fern, Items: carrots(units.Grams(2001 + 4*ration))}, "", "ask"},
+		{"the same, and the person is sure", journal.Intent{Do: journal.DoFeed, Tray: fern, Sure: true, Items: carrots(units.Grams(2001 + 4*ration))}, "", ""},
+		{"a quarter of a tonne", journal.Intent{Do: journal.DoFeed, Tray: fern, Sure: true, Items: carrots(250_000)}, "", "refuse"},
+		{"the same, but it is in the bin already", journal.Intent{Do: journal.DoFeed, Tray: fern, InBin: true, Items: carrots(250_000)}, "", ""},
+		{"an ordinary meal", journal.Intent{Do: journal.DoFeed, Tray: fern, Items: carrots(50)}, "", ""},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			out := h.tap(tc.in)
+			var refused, slip string
+			if out.Refused != nil {
+				refused = out.Refused.Code
+			}
+			if out.Slip != nil {
+				slip = out.Slip.Kind
+			}
+			if refused != tc.refused || slip != tc.slip {
+				t.Errorf("refused %q, slip %q; want %q, %q", refused, slip, tc.refused, tc.slip)
+			}
+			if wrote := len(out.Ops) > 0; wrote != (tc.refused == "" && tc.slip == "") {
+				t.Errorf("%d operations came with refused %q, slip %q", len(out.Ops), refused, slip)
+			}
+		})
+	}
+}
