@@ -145,26 +145,30 @@ func (l *ledger) remember(cause string, left int64) {
 	}
 }
 
-// round brings the value to the step: to the nearest, or down where the nearest
-// would pass a limit. A coarse step never rounds a meal away altogether; the
-// finest step then serves.
-func (l *ledger) round(step units.Grams) {
-	grams := l.stepped(step)
+// round brings the value to a step that people can weigh and that is no finer
+// than it is known to. Three exceptions: a limit is known exactly, so that what
+// meets or would pass it is rounded down in the finest steps; a coarse step never rounds a
+// meal away altogether; and a last ration that lies within half a step of the
+// value stays as it is, so that a number does not flutter.
+func (l *ledger) round(interval, last units.Grams) {
+	g := units.Grams(units.Round(max(l.running, 0), 1000))
+	step, finest := units.StepForPeople(g, interval), units.StepForPeople(g, 0)
+	grams := units.RoundToStep(g, step)
+	if grams > 0 && last%finest == 0 && last > 0 && 2*max(g-last, last-g) <= step {
+		grams = last
+	}
 	if grams == 0 {
-		grams = l.stepped(units.StepForPeople(0, 0))
+		grams = units.RoundToStep(g, finest)
+	}
+	if l.running >= l.limits || int64(grams)*1000 > l.limits {
+		limit := units.Grams(l.limits / 1000)
+		finest = units.StepForPeople(limit, 0)
+		grams = limit / finest * finest
 	}
 	if d := int64(grams)*1000 - l.running; d != 0 {
 		l.row(Reason{Code: "rounding", Op: opRound, Milli: d, Unit: "g"})
 	}
 	l.sum("ration")
-}
-
-func (l *ledger) stepped(step units.Grams) units.Grams {
-	grams := units.RoundToStep(units.Grams(units.Round(max(l.running, 0), 1000)), step)
-	if int64(grams)*1000 > l.limits {
-		grams = units.Grams(l.limits/1000) / step * step
-	}
-	return grams
 }
 
 func (l *ledger) result() units.Grams { return units.Grams(l.running / 1000) }

@@ -23,9 +23,12 @@ const (
 	// the top of the rule of thumb. Judgement.
 	thumbMost = 1.5
 
-	// Two clean looks make a trial step of 15 %; two looks that could have
-	// contradicted the model make a number learned rather than guessed. Judgement.
+	// Every two clean looks in a row make a trial step of 15 %, three steps at most.
+	// Two looks that could have contradicted the model make a number learned rather
+	// than guessed; so do as many clean looks as there are trial steps, since all of
+	// those meals were eaten. Judgement.
 	looksForTrial = 2
+	mostTrials    = 3
 	looksToLearn  = 2
 	trialMilli    = 1150
 

@@ -118,26 +118,26 @@ func Compute(in Input) Result {
 		Days: min(days, mostDays),
 		Hold: holdOf(in),
 		Rule: ruleOf(reach, min(days, mostDays)),
-		Sure: sureOf(in.Estimate),
 	}
 	s := situationOf(in, days, r)
-	led := s.ledger(wholeGrams(reach.Low))
-	r.Likely = s.likely(reach)
-	step := units.StepForPeople(units.Grams(units.Round(led.running, 1000)), r.Likely.High-r.Likely.Low)
-	led.round(step)
+	led := s.ledger()
+	r.Likely = s.likely()
+	led.round(r.Likely.High-r.Likely.Low, s.kept(led))
 	r.Grams, r.Reasons = led.result(), led.rows
+	r.Sure = s.sure(in.Estimate, r.Grams)
 	r.Binds, r.Move = led.binds(in, r)
 	r.Cause = s.leap(r.Grams)
 	r.answer(in)
 	return r
 }
 
-// sureOf tells a first guess from a number that looks at this bin stand behind.
-func sureOf(e colony.Estimate) string {
+// sure tells a first guess from a number that looks at this bin stand behind,
+// and from one that has been stepped up to see whether it is eaten.
+func (s situation) sure(e colony.Estimate, grams units.Grams) string {
 	switch {
-	case e.CleanLooks >= looksForTrial:
+	case s.trial > 1000 && grams > 0 && int64(grams)*1000 > s.same():
 		return Trial
-	case e.Learned >= looksToLearn:
+	case e.Learned >= looksToLearn || e.CleanLooks >= looksForTrial*mostTrials:
 		return Learned
 	}
 	return Guess

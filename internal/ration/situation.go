@@ -17,7 +17,8 @@ type situation struct {
 	hunger   colony.Span
 	days     int // until the next meal
 	next     record.Day
-	shares   []share // settling, cold, goal, resting, trial
+	shares   []share // settling, cold, goal, resting
+	trial    int64   // thousandths, 1000 for none
 	hold     bool
 	surface  int64 // caps, thousandths of a gram
 	lure     int64
@@ -44,7 +45,7 @@ func situationOf(in Input, days int, r Result) situation {
 		fed: int64(max(in.FedToday, 0)) * 1000, last: in.Last,
 		thumb: unlimited, leapTo: unlimited,
 	}
-	s.shares = sharesOf(in)
+	s.shares, s.trial = sharesOf(in), trial(e)
 	surface := int64(wholeGrams(e.Surface[in.Fed.ID])) * 1000
 	s.surface = surface * int64(min(days, mostDays))
 	if in.Fed.Stage == record.Bedded || in.Fed.Stage == record.InUse {
@@ -96,10 +97,18 @@ func sharesOf(in Input) []share {
 		}
 		out = append(out, share{"resting", ByResting, part})
 	}
-	if e.CleanLooks >= looksForTrial {
-		out = append(out, share{"trial", ByWorms, trialMilli})
-	}
 	return out
+}
+
+// trial returns the step up after clean looks: one step for every two in a row,
+// up to a few. Nothing left says only that the worms could eat at least as much,
+// so the meals must grow until a look can say more.
+func trial(e colony.Estimate) int64 {
+	part := int64(1000)
+	for range min(e.CleanLooks/looksForTrial, mostTrials) {
+		part = units.Round(part*trialMilli, 1000)
+	}
+	return part
 }
 
 // settling returns the share of a young colony's appetite that is fed.
@@ -114,11 +123,15 @@ func settling(today record.Day, e colony.Estimate) int64 {
 	return 1000
 }
 
-// leapLimit is what the last ration, for as many days, may rise to: a fifth
-// more, but always one step of rounding, or a small ration could never grow.
+// same is the last ration for as many days as this one, 0 if there was none.
+func (s situation) same() int64 {
+	return units.Round(int64(s.last.Grams)*1000*int64(s.days), int64(max(s.last.Days, 1)))
+}
+
+// leapLimit is what the last ration may rise to: a fifth more, but always one
+// step of rounding, or a small ration could never grow.
 func (s situation) leapLimit() int64 {
-	lastDays := int64(max(s.last.Days, 1))
-	same := units.Round(int64(s.last.Grams)*1000*int64(s.days), lastDays)
+	same := s.same()
 	step := int64(units.StepForPeople(units.Grams(same/1000), 0)) * 1000
 	return max(units.Round(same*leapMilli, 1000), same+step)
 }
@@ -131,24 +144,9 @@ func (s situation) leap(grams units.Grams) string {
 	return ""
 }
 
-// ledger runs the chain for a mass of worms, up to and without the rounding.
-func (s situation) ledger(mass units.Grams) *ledger {
-	l := start(Reason{Code: "worms", Milli: int64(mass) * 1000, Unit: "g", From: wholeGrams(s.reach.Low), To: wholeGrams(s.reach.High)})
-	l.row(Reason{Code: "appetite", Op: opTimes, Milli: s.appetite, Unit: "per day"})
-	perDay := l.running
-	l.row(Reason{Code: "days", Op: opTimes, Milli: int64(s.days) * 1000, Unit: "d", Day: s.next})
-	l.sum("could-finish")
-	l.cap("days-of-appetite", ByDays, perDay*mostDays)
-	if lack := s.lure - l.running; lack > 0 {
-		l.row(Reason{Code: "lure", Op: opPlus, Milli: lack, Unit: "g"})
-		l.limits = max(l.limits, s.lure) // a lure is meant to pass what so few can eat
-	}
-	for _, f := range s.shares {
-		l.factor(f.code, f.cause, f.milli)
-	}
-	l.cap("surface", BySurface, s.surface)
-	l.less("lying", ByLeftovers, Reason{Milli: s.lying, Day: s.lyingDay})
-	l.less("fed-today", ByLeftovers, Reason{Milli: s.fed})
+// ledger runs the chain for the cautious mass, up to and without the rounding.
+func (s situation) ledger() *ledger {
+	l := s.bed(wholeGrams(s.reach.Low))
 	l.cap("rule-of-thumb", ByWorms, max(s.thumb, s.lure))
 	l.cap("last-ration", ByWorms, s.leapTo)
 	if s.hold {
@@ -157,14 +155,53 @@ func (s situation) ledger(mass units.Grams) *ledger {
 	return l
 }
 
-// likely runs the chain at both ends of what the worms may finish.
-func (s situation) likely(reach colony.Span) Span {
-	mid := float64(wholeGrams(reach.Mid))
-	at := func(mass float64) units.Grams {
-		return units.Grams(units.Round(s.ledger(wholeGrams(mass)).running, 1000))
+// bed runs the part of the chain that tells of this bed and these worms, leaving
+// out the limits that only caution sets.
+func (s situation) bed(mass units.Grams) *ledger {
+	l := start(Reason{Code: "worms", Milli: int64(mass) * 1000, Unit: "g", From: wholeGrams(s.reach.Low), To: wholeGrams(s.reach.High)})
+	l.row(Reason{Code: "appetite", Op: opTimes, Milli: s.appetite, Unit: "per day"})
+	perDay := l.running
+	l.row(Reason{Code: "days", Op: opTimes, Milli: int64(s.days) * 1000, Unit: "d", Day: s.next})
+	l.sum("could-finish")
+	l.cap("days-of-appetite", ByDays, perDay*mostDays)
+	if lack := s.lure - l.running; lack > 0 {
+		l.row(Reason{Code: "lure", Op: opPlus, Milli: lack, Unit: "g"})
 	}
-	down, up := spread(reach, s.hunger)
+	for _, f := range s.shares {
+		l.factor(f.code, f.cause, f.milli)
+	}
+	if s.trial > 1000 {
+		l.factor("trial", ByWorms, s.trial)
+	}
+	l.limits = unlimited // what the worms can do is an estimate; what follows are limits
+	l.cap("surface", BySurface, s.surface)
+	l.less("lying", ByLeftovers, Reason{Milli: s.lying, Day: s.lyingDay})
+	l.less("fed-today", ByLeftovers, Reason{Milli: s.fed})
+	return l
+}
+
+// likely runs the chain, without any trial, at both ends of what the worms may
+// finish; nothing goes in under a hold.
+func (s situation) likely() Span {
+	if s.hold {
+		return Span{}
+	}
+	s.trial = 1000
+	mid := float64(wholeGrams(s.reach.Mid))
+	at := func(mass float64) units.Grams {
+		return units.Grams(units.Round(s.bed(wholeGrams(mass)).running, 1000))
+	}
+	down, up := spread(s.reach, s.hunger)
 	return Span{Mid: at(mid), Low: at(mid * (1 - down)), High: at(mid * (1 + up))}
+}
+
+// kept returns the last ration if it may stand as it was, or 0: it was for as
+// many days, and it is not merely its own limit that keeps the new one near it.
+func (s situation) kept(l *ledger) units.Grams {
+	if s.last.Days != s.days || l.running >= s.leapTo {
+		return 0
+	}
+	return max(0, s.last.Grams)
 }
 
 // spread returns how far mass times appetite may lie below and above its middle,

@@ -19,14 +19,6 @@ const (
 	ln2Lo = 0x1.a39ef35793c76p-33
 )
 
-// inverseFactorials returns 1/n! for n = 0 to 14: the Taylor series of the exponential.
-func inverseFactorials() [15]float64 {
-	return [...]float64{
-		1, 1, 1.0 / 2, 1.0 / 6, 1.0 / 24, 1.0 / 120, 1.0 / 720, 1.0 / 5040, 1.0 / 40320,
-		1.0 / 362880, 1.0 / 3628800, 1.0 / 39916800, 1.0 / 479001600, 1.0 / 6227020800, 1.0 / 87178291200,
-	}
-}
-
 // Exp returns e to the power x. Exp(+Inf) and overflow are +Inf, Exp(-Inf) and
 // underflow 0, Exp(NaN) is NaN.
 func Exp(x float64) float64 { return expSum(x, 0) }
@@ -45,13 +37,26 @@ func expSum(hi, lo float64) float64 {
 	head := hi - float64(k*ln2Hi)     // exact: |head| ≤ ln2/2 and both share their upper bits
 	tail := lo - float64(k*ln2Lo)     // what head lacks
 	r, rest := fastTwoSum(head, tail) // the reduced argument in two parts
-	terms := inverseFactorials()
-	p := terms[len(terms)-1]
-	for n := len(terms) - 2; n >= 2; n-- {
-		p = float64(p*r) + terms[n]
-	}
-	small := float64(float64(r*r)*p) + float64(rest*(1+r))
+	small := float64(float64(r*r)*expTail(r)) + float64(rest*(1+r))
 	return math.Ldexp(1+(r+small), int(k))
+}
+
+// expTail returns (e^r - 1 - r) / r² for |r| ≤ ln2/2, from the Taylor series to
+// r^14/14!.
+func expTail(r float64) float64 {
+	p := 1.0 / 87178291200
+	p = float64(p*r) + 1.0/6227020800
+	p = float64(p*r) + 1.0/479001600
+	p = float64(p*r) + 1.0/39916800
+	p = float64(p*r) + 1.0/3628800
+	p = float64(p*r) + 1.0/362880
+	p = float64(p*r) + 1.0/40320
+	p = float64(p*r) + 1.0/5040
+	p = float64(p*r) + 1.0/720
+	p = float64(p*r) + 1.0/120
+	p = float64(p*r) + 1.0/24
+	p = float64(p*r) + 1.0/6
+	return float64(p*r) + 1.0/2
 }
 
 // Log returns the natural logarithm. Log(0) is -Inf, Log(+Inf) is +Inf, and the

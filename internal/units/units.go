@@ -100,14 +100,13 @@ func StepForPeople(g, interval Grams) Grams {
 	case g <= 1000:
 		step = 50
 	}
-	for _, coarser := range [...]Grams{50, 100, 250, 500, 1000, 2500, 5000, 10_000} {
-		if step*4 >= interval {
-			break
+	for _, coarser := range [...]Grams{50, 100, 150, 200, 250, 300, 400, 500} {
+		if step*4 < interval {
+			step = max(step, coarser)
 		}
-		step = max(step, coarser)
 	}
 	for step*4 < interval {
-		step *= 10
+		step *= 2
 	}
 	return step
 }

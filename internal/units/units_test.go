@@ -249,7 +249,8 @@ func TestRoundingForPeople(t *testing.T) {
 		{"steps of 100 g above", 1249, 0, 1200},
 		{"never finer than a quarter of the interval", 184, 300, 200},
 		{"a quarter of the interval that is the step itself", 184, 100, 175},
-		{"a wide interval", 640, 1500, 500},
+		{"a wide interval", 640, 1500, 800},
+		{"a quarter of the interval between two steps", 400, 450, 450},
 		{"nothing stays nothing", 0, 0, 0},
 	} {
 		if got := units.RoundForPeople(c.g, c.interval); got != c.want {
