@@ -29,7 +29,8 @@ const update = new Update({
 
 const phone = new Phone({
 	makeWorker: () => new Worker(scriptURL(WORKER_URL), { type: "module" }),
-	engineName: ENGINE_URL,
+	// Its hash covers the address of the engine, which carries a hash of its own.
+	engineName: WORKER_URL,
 	net: {
 		fetch: (...request) => fetch(...request),
 		online: () => navigator.onLine,

@@ -25,7 +25,7 @@ export class AddPhone extends Light {
 		invite: { state: true },
 		waiting: { state: true },
 		fault: { state: true },
-		someoneNew: { state: true },
+		chosen: { state: true },
 		busy: { state: true },
 	};
 	declare app: App;
@@ -34,7 +34,8 @@ export class AddPhone extends Light {
 	declare invite: Invite | null;
 	declare waiting: Waiting[];
 	declare fault: string;
-	declare someoneNew: boolean;
+	/** Member the phone is for, "new", or "" before anybody chose. */
+	declare chosen: string;
 	declare busy: boolean;
 	#timer: ReturnType<typeof setInterval> | undefined;
 	#invites: Invites | undefined;
@@ -44,7 +45,7 @@ export class AddPhone extends Light {
 		this.invite = null;
 		this.waiting = [];
 		this.fault = "";
-		this.someoneNew = false;
+		this.chosen = "";
 		this.busy = false;
 	}
 
@@ -168,20 +169,23 @@ export class AddPhone extends Light {
 
 	#form(): TemplateResult {
 		const words = text.household;
+		const chosen = this.chosen || (this.household.members[0]?.id ?? "new");
 		return html`<form class="form" novalidate @submit=${this.#make}>
 			<label for="add-member">${words.whose}</label>
 			<select
 				id="add-member"
 				name="member"
 				@change=${(event: Event) => {
-					this.someoneNew = (event.target as HTMLSelectElement).value === "new";
+					this.chosen = (event.target as HTMLSelectElement).value;
 				}}
 			>
-				${this.household.members.map(({ id, name }) => html`<option value=${id}>${name}</option>`)}
-				<option value="new">${words.addMember}</option>
+				${this.household.members.map(
+					({ id, name }) => html`<option value=${id} .selected=${id === chosen}>${name}</option>`,
+				)}
+				<option value="new" .selected=${chosen === "new"}>${words.addMember}</option>
 			</select>
 			${
-				this.someoneNew
+				chosen === "new"
 					? html`<label for="add-name">${words.memberName}</label>
 							<input id="add-name" name="name" maxlength="60" autocomplete="off" />
 							<label class="check"><input type="checkbox" name="child" /> <span>${words.isChild}</span></label>`

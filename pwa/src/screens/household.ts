@@ -120,7 +120,14 @@ export class HouseholdScreen extends Light {
 		</main>`;
 	}
 
-	#device({ name, who, member, role, mine, gone }: HouseholdView["devices"][number]): TemplateResult {
+	#device({
+		name,
+		who,
+		member,
+		role,
+		mine,
+		gone,
+	}: HouseholdView["devices"][number]): TemplateResult {
 		const words = text.household;
 		const state = gone ? (words.phoneGone[gone] ?? gone) : mine ? words.mine : "";
 		return html`<li>
@@ -174,8 +181,11 @@ export class HouseholdScreen extends Light {
 		return html`<section id="phone">
 			<h2 class="section">${words.thisPhone}</h2>
 			<p>${kept ? words.storageKept : words.storageLoose}</p>
-			<button type="button" class="plain" @click=${this.#export}>${words.exportAll}</button>
-			${this.leaving ? this.#leave() : this.#leaveButton()}
+			<div class="choices">
+				<button type="button" class="plain" @click=${this.#export}>${words.exportAll}</button>
+				${this.leaving ? nothing : this.#leaveButton()}
+			</div>
+			${this.leaving ? this.#leave() : nothing}
 		</section>`;
 	}
 
@@ -197,7 +207,7 @@ export class HouseholdScreen extends Light {
 		return html`<div role="group" aria-label=${words.leave}>
 			<p>${words.leaveLead}</p>
 			${alone > 0 ? html`<p class="fault">${words.leaveUnshared(alone)}</p>` : nothing}
-			<button
+			<div class="choices"><button
 				type="button"
 				class="plain"
 				@click=${() => {
@@ -208,7 +218,7 @@ export class HouseholdScreen extends Light {
 			</button>
 			<button type="button" class="plain" @click=${() => void this.phone.leave()}>
 				${alone > 0 ? words.leaveDiscard(alone) : words.leaveNow}
-			</button>
+			</button></div>
 		</div>`;
 	}
 }
