@@ -109,7 +109,7 @@ const weekdayShort = dayFormat({ weekday: "short" });
 const dayAndMonth = dayFormat({ day: "numeric", month: "long" });
 const dayAndMonthShort = dayFormat({ day: "numeric", month: "short" });
 const dayMonthYear = dayFormat({ day: "numeric", month: "long", year: "numeric" });
-const clockTime = dayFormat({ hour: "2-digit", minute: "2-digit" });
+const clockTime = dayFormat({ hour: "numeric", minute: "2-digit" });
 
 const dateOf = (day: string): Date => new Date(`${day.slice(0, 10)}T00:00:00Z`);
 

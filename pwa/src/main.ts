@@ -3,10 +3,12 @@
 import "./styles/tokens.css";
 import "./styles/base.css";
 import "./styles/parts.css";
+import "./styles/screens.css";
 import "./styles/phone.css";
 import "./screens/code.ts";
 import "./screens/household.ts";
 import "./screens/join.ts";
+import "./screens/look.ts";
 import "./screens/more.ts";
 import "./screens/timeline.ts";
 import "./screens/today.ts";

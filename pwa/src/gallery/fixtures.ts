@@ -387,34 +387,30 @@ export const timelineView: TimelineView = {
 		},
 		{
 			day: "2026-11-22",
-			entries: feeds
-				.slice(0, 1)
-				.map((f) => ({
-					entity: f.id,
-					kind: "feeding",
-					at: f.at,
-					names: ["Cellar", "Fern"],
-					who: f.who,
-					logger: f.logger ?? "",
-					grams: f.grams,
-					feed: f,
-					edited: true,
-				})),
+			entries: feeds.slice(0, 1).map((f) => ({
+				entity: f.id,
+				kind: "feeding",
+				at: f.at,
+				names: ["Cellar", "Fern"],
+				who: f.who,
+				logger: f.logger ?? "",
+				grams: f.grams,
+				feed: f,
+				edited: true,
+			})),
 		},
 		{
 			day: "2026-11-19",
-			entries: feeds
-				.slice(1)
-				.map((f) => ({
-					entity: f.id,
-					kind: "feeding",
-					at: f.at,
-					names: ["Cellar", "Fern"],
-					who: f.who,
-					grams: f.grams,
-					feed: f,
-					gone: true,
-				})),
+			entries: feeds.slice(1).map((f) => ({
+				entity: f.id,
+				kind: "feeding",
+				at: f.at,
+				names: ["Cellar", "Fern"],
+				who: f.who,
+				grams: f.grams,
+				feed: f,
+				gone: true,
+			})),
 		},
 	],
 };

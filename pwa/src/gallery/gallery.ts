@@ -1,7 +1,11 @@
 // The gallery: every screen with invented views and no phone behind it. The
 // address's hash names the view, e.g. #tray-hold.
 
-import "../styles/main.css";
+import "../styles/tokens.css";
+import "../styles/base.css";
+import "../styles/parts.css";
+import "../styles/screens.css";
+import "../styles/phone.css";
 import "../screens/today.ts";
 import "../screens/tray.ts";
 import "../screens/weigh.ts";

@@ -115,9 +115,21 @@ function filling(
 	}
 }
 
-/** Which texture a scrap is drawn with, by the catalogue's group or class. */
-export function scrapTexture(group: string): Layer["texture"] {
-	if (group.includes("ground") || group.includes("grit")) return "grains";
-	if (["bedding", "garden", "skins", "leaves", "other"].includes(group)) return "strokes";
-	return group === "starch" ? "some" : "fresh";
+/** Which texture a scrap is drawn with, by its class. */
+export function scrapTexture(of: string): Layer["texture"] {
+	switch (of) {
+		case "grounds":
+		case "grit":
+			return "grains";
+		case "allium":
+		case "leafy":
+		case "garden":
+		case "paper":
+			return "strokes";
+		case "starch":
+		case "hard":
+			return "some";
+		default:
+			return "fresh";
+	}
 }

@@ -9,7 +9,7 @@ import type { Frame } from "./fit.ts";
 import { line } from "./pen.ts";
 import { randFrom } from "./rand.ts";
 import { plumb } from "./stack.ts";
-import { type Ground, heap, lumpsAt } from "./textures.ts";
+import { heapOn, lumpsAt } from "./textures.ts";
 
 const OUNCE = 28.349523125; // g, see format.ts
 
@@ -87,18 +87,13 @@ export function promiseDrawing(
 		${days.map((day, i) => {
 			const share = 1 - (i * stride) / gone;
 			const age = i === 0 ? "today" : share > 0.6 ? "fresh" : share > 0.25 ? "some" : "nearly";
-			const middle = { x: 1 + cell * (i + 0.5), y: y - 12 };
-			const ground: Ground = {
-				top: () => y - 46,
-				bottom: () => y + 2,
-				left: () => cell * i + 3,
-				right: () => cell * (i + 1) - 1,
-			};
 			const count =
 				share < -0.05 ? 0 : Math.max(2, Math.round(Math.min(8, grams / 25) * Math.max(share, 0.3)));
 			const r = age === "today" || age === "fresh" ? 7.5 : age === "some" ? 5.5 : 3.5;
 			const drawn =
-				count > 0 ? lumpsAt(rand, heap(rand, ground, middle, count, r, []), age, 7.5) : undefined;
+				count > 0
+					? lumpsAt(rand, heapOn(rand, 1 + cell * (i + 0.5), y - 1, count, r), age, 7.5)
+					: undefined;
 			return svg`${drawn ? svg`<path class="lump ${age}" d=${drawn.outline}/><path class="hatch ${age}" d=${drawn.strokes}/>` : nothing}
 				<path class="tick" d="M${1 + cell * i} ${y}v8"/>
 				<text class="small ${day === p.day || i === 0 ? "strong" : ""}" text-anchor="middle" x=${1 + cell * (i + 0.5)} y=${y + 6 + small}>${weekdayBrief(day)}</text>`;

@@ -36,7 +36,7 @@ export interface TierLook {
 
 // One stroke stands for so many grams of worms, one lump for so many of scraps.
 const WORM_GRAMS = { large: 20, mini: 100 };
-const LUMP_GRAMS = { large: 15, mini: 45 };
+const LUMP_GRAMS = { large: 20, mini: 45 };
 const MOST_WORMS = { large: 60, mini: 12 };
 const MOST_LUMPS = { large: 14, mini: 6 };
 

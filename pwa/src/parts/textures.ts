@@ -169,7 +169,7 @@ export function heap(
 	const places: Point[] = [];
 	for (let tries = 0; places.length < count && tries < count * 40; tries++) {
 		// The heap grows with every try, flat rather than high.
-		const reach = r * 1.2 * Math.sqrt(count) * (0.4 + tries / (count * 20));
+		const reach = r * 1.05 * Math.sqrt(count) * (0.4 + tries / (count * 20));
 		const angle = rand() * Math.PI * 2;
 		const far = Math.sqrt(rand()) * reach;
 		const p = {
@@ -178,6 +178,23 @@ export function heap(
 		};
 		const apart = [...taken, ...places.map((q) => ({ ...q, r }))];
 		if (inside(g, p, r * 0.95) && !within(p, apart, r * 0.9)) places.push(p);
+	}
+	return places;
+}
+
+/** Places for `count` lumps heaped on a level line: a row, and shorter rows on it. */
+export function heapOn(rand: Rand, x: number, y: number, count: number, r: number): Point[] {
+	const rows = count > 5 ? 3 : count > 2 ? 2 : 1;
+	let wide = Math.ceil(count / rows + (rows - 1) / 2);
+	const places: Point[] = [];
+	for (let row = 0; places.length < count; row++, wide = Math.max(1, wide - 1)) {
+		const many = Math.min(wide, count - places.length);
+		for (let i = 0; i < many; i++) {
+			places.push({
+				x: x + (i - (many - 1) / 2) * r * 2.05 + between(rand, -0.8, 0.8),
+				y: y - r * 0.9 - row * r * 1.65 + between(rand, -0.5, 0.5),
+			});
+		}
 	}
 	return places;
 }

@@ -10,7 +10,6 @@ import {
 	massParts,
 	type Temp,
 	temperature,
-	weekday,
 	weight,
 } from "../format.ts";
 import "../parts/amount-dial.ts";
@@ -96,6 +95,7 @@ export class TrayScreen extends Screen<"tray"> {
 			${tiers(view.stack, { bin: view.bin ?? "", open: view.id ?? "", guess: r?.sure === "guess", meal: r && !r.hold && this.shown?.from === null ? { grams: r.grams, spot: r.spot } : undefined, today: view.day, mass: view.mass as Mass })}
 			<p class="caption">${text.tray.stackKey(weight(20, view.mass as Mass))}</p>
 			${hold ? nothing : this.#where(view, r)}
+			${hold ? nothing : this.#who(view)}
 			${this.#last(view)}
 			<div class="foot">${this.#foot(view, r, hold === true)}</div>
 		</main>`;
@@ -198,6 +198,17 @@ export class TrayScreen extends Screen<"tray"> {
 		return this.spot ?? view.ration?.spot ?? view.spots.find((s) => s.next)?.spot ?? "";
 	}
 
+	#who(view: TrayView): TemplateResult {
+		return html`<section class="whofed">${whoChooser(
+			text.parts.fedBy,
+			this.who,
+			view.members,
+			(who) => {
+				this.who = who;
+			},
+		)}<a class="textlink" href="/weigh?tray=${encodeURIComponent(view.id ?? "")}">${text.tray.weighInstead}</a></section>`;
+	}
+
 	#last(view: TrayView): TemplateResult {
 		return html`<section>${section(text.tray.last, html`<a class="more" href="/timeline">${text.timeline.title}</a>`)}
 			${view.feeds.length === 0 ? html`<p class="second">${text.tray.noFeeds}</p>` : html`<ul class="rows feeds">${view.feeds.map((f) => this.#feed(f, view))}</ul>`}</section>`;
@@ -230,9 +241,6 @@ export class TrayScreen extends Screen<"tray"> {
 		const busy = this.saving.state === "saving";
 		return html`${this.savingRow(mass, again)}
 			${bowl ? this.#fromBowl(bowl, choice, dialled, mass) : nothing}
-			${whoChooser(text.parts.fedBy, this.who, view.members, (who) => {
-				this.who = who;
-			})}
 			${
 				choice === "all"
 					? nothing
@@ -241,7 +249,7 @@ export class TrayScreen extends Screen<"tray"> {
 					this.dialled = e.detail;
 				}}></amount-dial>`
 			}
-			<div class="act">${look}<a class="plain" href="/weigh?tray=${encodeURIComponent(view.id ?? "")}">${text.tray.weigh}</a>
+			<div class="act">${look}
 				<button type="button" class="go index" ?disabled=${busy || (grams === 0 && choice !== "all")} @click=${() => void this.#fed(view, bowl, choice, dialled)}>${text.tray.fed(
 					grams > 0 ? weight(grams, mass) : text.weigh.some,
 				)}</button></div>`;

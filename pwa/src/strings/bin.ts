@@ -112,8 +112,8 @@ export const today = {
 } as const;
 
 export const tray = {
-	sub: (bin: string, stage: string, day: number) => `${bin}. ${stage}, day ${day}`,
-	subPlain: (bin: string, stage: string) => `${bin}. ${stage}`,
+	sub: (bin: string, stage: string, day: number) => `${bin}, ${stage}, day ${day}`,
+	subPlain: (bin: string, stage: string) => `${bin}, ${stage}`,
 	likely: (low: string, high: string) => `likely between ${low} and ${high}`,
 	aboutVessel: "about ",
 	quarters: ["", "a quarter of a ", "half a ", "three quarters of a ", "a full "] as const,
@@ -162,6 +162,7 @@ export const tray = {
 	fedSaid: (amount: string, name: string) => `${amount} into ${name}`,
 	look: "Look",
 	weigh: "Weigh",
+	weighInstead: "Weigh the scraps for this tray",
 	amountLabel: (name: string) => `Amount fed into ${name}`,
 	holdWhy: "Why",
 	holdUntil: "Until",

@@ -39,10 +39,13 @@ export const weigh = {
 	unweighedSays:
 		"Some, not weighed: it is written down, and the colony's numbers get a wider range.",
 	addSome: "Add some",
+	otherIs: (name: string) => `Or log “${name}” as other. What kind is it?`,
+	pressAgain: "Press once more to add it all the same.",
 	surePress: (name: string) => `Add ${name} all the same`,
 	waits: (amount: string) => `Bowl waits, ${amount}`,
 	feed: (amount: string) => `Fed ${amount}`,
 	wait: "Bowl waits",
+	fed: "Fed",
 	freeze: "Freeze",
 	clear: "Empty the bowl",
 	restored: "Your unfinished bowl is back.",

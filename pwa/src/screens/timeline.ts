@@ -1,0 +1,216 @@
+// The timeline: everything written down, by day, newest first; to undo, bring
+// back, or mend.
+
+import { html, nothing, type TemplateResult } from "lit";
+import { clock, date, dayName, list, type Mass, weight } from "../format.ts";
+import { header, section } from "../parts/header.ts";
+import { Screen } from "../parts/screen.ts";
+import { sign } from "../parts/signs.ts";
+import { text } from "../strings.ts";
+import type { Entry, Intent, Person, TimelineDay, TimelineView } from "../types.gen.ts";
+import { itemWords, said, spotWords } from "../words.ts";
+import { editForm, type Mending, mendIntent, mendingOf } from "./timeline-edit.ts";
+
+/** Days of two pages as one list; a day cut in two is joined. */
+export function joined(days: TimelineDay[], more: TimelineDay[]): TimelineDay[] {
+	const last = days.at(-1);
+	const [first, ...rest] = more;
+	if (!last || !first || last.day !== first.day) return [...days, ...more];
+	const known = new Set(last.entries.map((e) => e.entity));
+	const entries = [...last.entries, ...first.entries.filter((e) => !known.has(e.entity))];
+	return [...days.slice(0, -1), { ...last, entries }, ...rest];
+}
+
+export class TimelineScreen extends Screen<"timeline"> {
+	static override properties = {
+		...Screen.properties,
+		older: { state: true },
+		open: { state: true },
+		mending: { state: true },
+		fetching: { state: true },
+	};
+	declare older: TimelineDay[]; // pages after the first
+	declare open: string; // entity whose row is unfolded
+	declare mending: Mending | undefined;
+	declare fetching: boolean;
+	protected override readonly screen = "timeline";
+	#pages = 0;
+	#next: string | undefined;
+	#members: Person[] = [];
+	#mass: Mass = "g";
+	#watch: IntersectionObserver | undefined;
+
+	constructor() {
+		super();
+		this.older = [];
+		this.open = "";
+		this.fetching = false;
+	}
+
+	protected override opened(): void {
+		void this.app.view("today").then(
+			({ data }) => {
+				this.#members = data.members;
+				this.#mass = data.mass as Mass;
+				this.requestUpdate();
+			},
+			() => {}, // without it weights are in grams and only guests can be named
+		);
+		this.#watch = new IntersectionObserver(
+			(seen) => {
+				if (seen.some((s) => s.isIntersecting)) void this.#fetch();
+			},
+			{ rootMargin: "400px" },
+		);
+	}
+
+	override disconnectedCallback(): void {
+		this.#watch?.disconnect();
+		super.disconnectedCallback();
+	}
+
+	/** A change may reach into any page: read on as far as was read before. */
+	protected override loaded(view: TimelineView): void {
+		this.#next = view.next;
+		const pages = this.#pages;
+		this.#pages = 0;
+		this.older = [];
+		void this.#again(pages);
+	}
+
+	async #again(pages: number): Promise<void> {
+		for (let i = 0; i < pages && this.#next; i++) await this.#fetch();
+	}
+
+	async #fetch(): Promise<void> {
+		if (!this.#next || this.fetching) return;
+		this.fetching = true;
+		try {
+			const { data } = await this.app.view("timeline", { before: this.#next });
+			this.older = joined(this.older, data.days);
+			this.#next = data.next;
+			this.#pages++;
+		} catch {
+			this.#next = undefined;
+		}
+		this.fetching = false;
+	}
+
+	protected override updated(): void {
+		const end = this.querySelector(".more-days");
+		this.#watch?.disconnect();
+		if (end) this.#watch?.observe(end);
+	}
+
+	override render() {
+		const view = this.shown?.data;
+		if (!view) return this.waiting(text.timeline.title);
+		const days = joined(view.days, this.older);
+		return html`<main class="page timeline">
+			${header({ title: text.timeline.title, sub: text.timeline.sub, right: this.age() || nothing, back: "/more" })}
+			${days.length === 0 ? html`<p>${text.timeline.none}</p>` : nothing}
+			${days.map((d) => this.#day(d))}
+			${
+				this.#next
+					? html`<button type="button" class="plain wide more-days" @click=${() => void this.#fetch()}>${this.fetching ? text.timeline.loading : text.timeline.older}</button>`
+					: days.length > 0
+						? html`<p class="second start">${text.timeline.start}</p>`
+						: nothing
+			}
+			<div class="foot">${this.savingRow(this.#mass, (intent) => void this.#run(intent, text.timeline.saidEdited))}</div>
+		</main>`;
+	}
+
+	#day(d: TimelineDay): TemplateResult {
+		const today = this.app.day();
+		const name = dayName(d.day, today);
+		const heading = name === date(d.day) ? name : `${name} ${date(d.day)}`;
+		return html`<section>${section(heading)}
+			${d.double && d.double.length > 0 ? html`<div class="notice">${sign("missing")}<p><b>${list(d.double)}</b>. ${text.timeline.twice}</p></div>` : nothing}
+			<ul class="entries">${d.entries.map((e) => this.#entry(e))}</ul></section>`;
+	}
+
+	#entry(e: Entry): TemplateResult {
+		const open = this.open === e.entity;
+		const gone = e.gone === true;
+		const grams = e.feed?.grams ?? e.grams ?? 0;
+		const what = said(text.timeline.kinds, e.kind);
+		const names = [...e.names].reverse().join(", ");
+		const where = names
+			? ` ${e.kind === "feeding" ? text.timeline.into(names) : text.timeline.at(names)}`
+			: "";
+		const code = e.code ? said(text.timeline.codes, e.code) : "";
+		const who = e.who
+			? `${text.timeline.by(e.who)}${e.logger ? `, ${text.timeline.onPhone(e.logger)}` : ""}`
+			: "";
+		const items = e.feed ? itemWords(e.feed.items) : "";
+		const spot = e.feed?.spot ? spotWords(e.feed.spot) : "";
+		const how = e.feed && e.feed.how !== "scale" ? said(text.hows, e.feed.how) : "";
+		const second = [code, who, items, spot, how].filter(Boolean).join(", ");
+		return html`<li class=${gone ? "gone" : ""}>
+			<button type="button" class="entry" aria-expanded=${open ? "true" : "false"} @click=${() => this.#unfold(e)}>
+				<span class="when">${clock(e.at)}</span>
+				<span class="grow"><span class="did">${what}${where}</span>${gone ? html` <b class="tag">${text.timeline.undone}</b>` : e.edited ? html` <span class="tag">${text.timeline.edited}</span>` : nothing}<span class="second line">${second}</span></span>
+				<b class="figure did">${grams > 0 ? weight(grams, this.#mass) : e.kind === "feeding" || e.kind === "bowl" ? text.weigh.some : ""}</b>
+			</button>
+			${open ? this.#tools(e) : nothing}
+		</li>`;
+	}
+
+	#unfold(e: Entry): void {
+		this.open = this.open === e.entity ? "" : e.entity;
+		this.mending = undefined;
+	}
+
+	#tools(e: Entry): TemplateResult {
+		if (this.mending) {
+			return editForm(this.mending, this.#members, this.#mass, {
+				change: (m) => {
+					this.mending = m;
+				},
+				save: () => void this.#mend(e),
+				close: () => {
+					this.mending = undefined;
+				},
+			});
+		}
+		return html`<div class="choices tools">${
+			e.gone
+				? html`<button type="button" class="plain" @click=${() => void this.#run({ do: "redo", entity: e.entity }, text.timeline.saidBack)}>${text.timeline.redo}</button>`
+				: html`<button type="button" class="plain" @click=${() => void this.#run({ do: "undo", entity: e.entity }, text.timeline.saidUndone)}>${text.timeline.undo}</button>
+					${
+						e.feed
+							? html`<button type="button" class="plain" @click=${() => {
+									this.mending = mendingOf(e, this.#members, this.#mass);
+								}}>${text.timeline.edit}</button>`
+							: nothing
+					}`
+		}</div>`;
+	}
+
+	async #mend(e: Entry): Promise<void> {
+		const m = this.mending;
+		if (!m) return;
+		const intent = mendIntent(e, m, this.#mass);
+		if (!intent) {
+			this.mending = { ...m, bad: true };
+			return;
+		}
+		await this.#run(intent, text.timeline.saidEdited);
+	}
+
+	/** Undoing can itself be undone from the row, so its own undo is left out. */
+	async #run(intent: Intent, words: string): Promise<void> {
+		const answer = await this.save(intent, words);
+		if (!answer.ok) return;
+		this.saving = { ...this.saving, entities: [] };
+		this.mending = undefined;
+	}
+}
+customElements.define("timeline-screen", TimelineScreen);
+
+declare global {
+	interface HTMLElementTagNameMap {
+		"timeline-screen": TimelineScreen;
+	}
+}
