@@ -105,8 +105,7 @@ type Estimate struct {
 	// Looks counts the looks that said something of leftovers.
 	Started record.Day
 	Looks   int
-	// Learned counts the looks that could have contradicted the model: food was
-	// lying there by its count, or was found.
+	// Learned counts the looks at meals: each could have contradicted the model.
 	Learned int
 	// Eaten is g of soft scraps that worms and microbes have taken in each tray
 	// since its batch was bedded; castings are reckoned from it.

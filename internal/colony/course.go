@@ -20,6 +20,8 @@ type Course struct {
 	soft  []float64 // g of the soft part of each meal when fed
 	said  map[string]Forecast
 	day   record.Day
+
+	proofs []proof // by tray
 }
 
 // known is what the log has told, and when.
@@ -28,8 +30,9 @@ type known struct {
 	massErr   float64    // of log live mass when last told
 	massDay   record.Day // when worms were last added or weighed
 	looks     int
-	learned   int
-	lookDay   record.Day // last look that said something about leftovers
+	tested    int        // looks at meals: they could have contradicted the model
+	measured  int        // those that bounded the appetite on both sides
+	lookDay   record.Day // of the last of these
 	clean     int
 	hasWorms  bool
 	hasLooked bool
@@ -61,6 +64,7 @@ func Watch(in *Input, before func(c *Course, meal int)) *Course {
 	c := &Course{in: in, rates: RatesOf(in.Species), bed: newBed(in), said: make(map[string]Forecast, len(in.Meals))}
 	c.index()
 	c.state = NewState(c.rates, len(c.trays))
+	c.proofs = make([]proof, len(c.trays))
 	c.soft = make([]float64, len(in.Meals))
 	events := c.events()
 	if len(events) == 0 {
@@ -200,6 +204,7 @@ func (c *Course) empty(tray int) {
 	}
 	s.Food = kept
 	s.Sums.ByTray[tray] = 0
+	c.proofs[tray] = proof{}
 	moved := s.Share[tray]
 	s.Share[tray] = 0
 	if rest := sum(s.Share); rest > 0 {
@@ -257,6 +262,7 @@ func (c *Course) feed(n int) {
 		}
 	}
 	c.state.Sums.Fed += c.soft[n]
+	c.proofs[tray].fed(m.Day, c.soft[n], m.Err)
 	if c.state.Share[tray] < settleShare && sum(c.state.Share) > 0 {
 		c.moveTo(tray, settleShare)
 	}

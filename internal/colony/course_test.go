@@ -20,6 +20,13 @@ func aBin(days record.Day) *Input {
 	}
 }
 
+// roomy is the same worms where the surface never binds.
+func roomy(days record.Day) *Input {
+	in := aBin(days)
+	in.Trays[0].AreaM2 = 2
+	return in
+}
+
 // scraps is a plain meal of soft scraps.
 func scraps(id string, day record.Day, tray string, g float64) Meal {
 	return Meal{Feeding: id, Tray: tray, Day: day, At: day.String() + "T18:00", Err: 0.02, Parts: []Part{{Grams: g, Appeal: 1, Soft: 1, Rot: 0.03}}}
@@ -39,7 +46,7 @@ func TestAMealIsEatenOldestFirst(t *testing.T) {
 }
 
 func TestALookThatFindsNothingTakesTheRestAway(t *testing.T) {
-	in := aBin(1)
+	in := roomy(1)
 	in.Meals = []Meal{scraps("feeding/1", day0, "tray/low", 600)}
 	before := Follow(in).Estimate()
 	in.Looks = []record.Look{aLook(day0+1, "tray/low", record.LeftNone)}
@@ -47,7 +54,7 @@ func TestALookThatFindsNothingTakesTheRestAway(t *testing.T) {
 	if len(before.Lefts) != 1 || len(after.Lefts) != 0 {
 		t.Fatalf("left before the look %v, after it %v", before.Lefts, after.Lefts)
 	}
-	if after.Base <= before.Base || after.Base > before.Base*(1+hungerStep)+1e-12 {
+	if after.Base <= before.Base || after.Base > before.Base*(1+lookStep)+1e-12 {
 		t.Errorf("appetite went from %.3f to %.3f, want up by a tenth at most: the worms could eat at least that", before.Base, after.Base)
 	}
 	if after.CleanLooks != 1 || after.Learned != 1 {
@@ -56,7 +63,7 @@ func TestALookThatFindsNothingTakesTheRestAway(t *testing.T) {
 }
 
 func TestALookThatFindsMostLeavesMost(t *testing.T) {
-	in := aBin(6)
+	in := roomy(6)
 	in.Meals = []Meal{scraps("feeding/1", day0, "tray/low", 300)}
 	in.Looks = []record.Look{aLook(day0+6, "tray/low", record.LeftMost)}
 	e := Follow(in).Estimate()
@@ -65,6 +72,45 @@ func TestALookThatFindsMostLeavesMost(t *testing.T) {
 	}
 	if e.Base >= eisenia.Appetite.Mid {
 		t.Errorf("appetite is %.3f, want below the handbook's %.3f", e.Base, eisenia.Appetite.Mid)
+	}
+}
+
+// On a small tray the surface keeps worms from eating more, so it is the surface
+// that a look corrects.
+func TestWhereTheSurfaceBindsTheLookMovesTheSurface(t *testing.T) {
+	in := aBin(2)
+	in.Meals = []Meal{scraps("feeding/1", day0, "tray/low", 600)}
+	before := Follow(in).Estimate()
+	in.Looks = []record.Look{aLook(day0+2, "tray/low", record.LeftNone)}
+	after := Follow(in).Estimate()
+	near(t, "what the surface takes before the look, g a day", before.Surface["tray/low"], 122.5, 1e-9)
+	near(t, "and after it", after.Surface["tray/low"], 122.5*1.1, 1e-9)
+	if after.Base != before.Base {
+		t.Errorf("appetite went from %.3f to %.3f, want it left alone", before.Base, after.Base)
+	}
+}
+
+// Each clean look proves that the worms ate what they got, and so that there
+// are no fewer than that takes: it lifts the lower end of a wide first guess.
+func TestCleanLooksLiftTheLowerEnd(t *testing.T) {
+	low := func(grams float64, left record.Leftovers) float64 {
+		in := roomy(15)
+		in.Worms[0].Wide = true
+		for d := day0; d <= in.Today; d += 3 {
+			in.Meals = append(in.Meals, scraps("feeding/"+d.String(), d, "tray/low", grams))
+			in.Looks = append(in.Looks, aLook(d, "tray/low", left))
+		}
+		s := Follow(in).Estimate().ByTray["tray/low"]
+		if s.Low > s.Mid {
+			t.Errorf("the span %v is out of order", s)
+		}
+		return s.Low / s.Mid
+	}
+	const guessed = 0.64 // exp(−1.2816 × √(0.35² + 0.045²))
+	near(t, "lower end of the middle, nobody looked", low(540, ""), guessed, 0.02)
+	near(t, "clean looks at 20 g a day: anybody could eat that", low(60, record.LeftNone), guessed, 0.02)
+	if lifted := low(540, record.LeftNone); lifted < guessed*1.1 {
+		t.Errorf("with clean looks at 180 g a day the lower end is %.2f of the middle, want it lifted well above %.2f", lifted, guessed)
 	}
 }
 

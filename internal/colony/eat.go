@@ -15,9 +15,15 @@ func (s *State) eat(r *Rates, c *Conditions, f Factors) float64 {
 			continue
 		}
 		had := float64(appetite * share)
-		surface := float64(c.Tiers[t].AreaM2 * r.Surface.Mid)
-		rest := s.graze(t, had, surface)
+		surface := float64(float64(c.Tiers[t].AreaM2*r.Surface.Mid) * s.Broad)
+		rest, room := s.graze(t, had, surface)
 		effort += had - rest
+		// What the worms could not finish tells which of the two bound.
+		if room <= 0 {
+			s.Bound[t] = true
+		} else if rest <= 0 {
+			s.Bound[t] = false
+		}
 	}
 	s.drop()
 	if appetite <= 0 {
@@ -28,8 +34,9 @@ func (s *State) eat(r *Rates, c *Conditions, f Factors) float64 {
 }
 
 // graze spends the appetite of one tray's worms on its meals, oldest first, and
-// returns what is left of it. Unappealing scraps cost more appetite per gram.
-func (s *State) graze(tray int, appetite, surface float64) float64 {
+// returns what is left of it and of what the surface takes. Unappealing scraps
+// cost more appetite per gram.
+func (s *State) graze(tray int, appetite, surface float64) (restAppetite, restSurface float64) {
 	for i := 0; i < len(s.Food) && appetite > 0 && surface > 0; {
 		j := i + 1
 		for j < len(s.Food) && s.Food[j].Meal == s.Food[i].Meal {
@@ -40,7 +47,7 @@ func (s *State) graze(tray int, appetite, surface float64) float64 {
 		}
 		i = j
 	}
-	return appetite
+	return appetite, surface
 }
 
 // dine spends appetite on one meal, up to what the surface can take, and

@@ -21,7 +21,7 @@ func (c *Course) massErr(d record.Day) float64 {
 // hungerErr returns the standard error of log appetite on day d.
 func (c *Course) hungerErr(d record.Day) float64 {
 	e := hungerErr
-	for range min(c.known.learned, 40) {
+	for range min(c.known.measured, 40) {
 		e = float64(e * lookCut)
 	}
 	e = max(hungerMin, e)
@@ -55,7 +55,7 @@ func (c *Course) Estimate() Estimate {
 		Surface: make(map[string]float64, len(c.trays)),
 		Bed:     units.DeciCelsius(math.Floor(float64(cond.BedC*10) + 0.5)), BedSeen: c.bed.seen(d),
 		Cocoons: s.Cocoons(), Young: s.Youngs(), Adults: s.Adults(), SoftEat: s.Sums.Night,
-		CleanLooks: c.known.clean, Started: c.known.started, Looks: c.known.looks, Learned: c.known.learned,
+		CleanLooks: c.known.clean, Started: c.known.started, Looks: c.known.looks, Learned: c.known.tested,
 		Eaten: make(map[string]float64, len(c.trays)),
 	}
 	goal := s.goal(cond)
@@ -68,8 +68,10 @@ func (c *Course) Estimate() Estimate {
 			climb := float64(climbErr * (1 - s.Share[i]/goal[i]))
 			err = math.Sqrt(float64(err*err) + float64(climb*climb))
 		}
-		e.ByTray[id] = span(float64(live*s.Share[i]), err)
-		e.Surface[id] = float64(cond.Tiers[i].AreaM2 * r.Surface.Mid)
+		proven := c.proofs[i].at(d)
+		e.ByTray[id] = span(float64(live*s.Share[i]), err).atLeast(proven)
+		e.Live = e.Live.atLeast(min(proven, e.ByTray[id].Mid))
+		e.Surface[id] = float64(float64(cond.Tiers[i].AreaM2*r.Surface.Mid) * s.Broad)
 		e.Eaten[id] = max(0, s.Sums.ByTray[i])
 	}
 	e.Lefts = c.lefts()

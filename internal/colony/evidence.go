@@ -31,12 +31,20 @@ func (c *Course) worms(w *record.WormEvent) {
 		s.Add(c.rates, g)
 	case record.WormsRemoved:
 		if mass > 0 {
-			s.Scale(max(0, 1-g/mass))
+			c.lose(max(0, 1-g/mass))
 		}
 	case record.WormsLost:
-		s.Scale(max(0, 1-float64(w.Share)/100))
+		c.lose(max(0, 1-float64(w.Share)/100))
 	case record.WormsWeighed:
 		c.weighed(w, tray, mass, g)
+	}
+}
+
+// lose leaves a share of the colony, and of what is proven about it.
+func (c *Course) lose(left float64) {
+	c.state.Scale(left)
+	for i := range c.proofs {
+		c.proofs[i].worms = float64(c.proofs[i].worms * left)
 	}
 }
 
@@ -136,12 +144,12 @@ var bands = map[record.Leftovers]band{
 	record.LeftMost: {0.60, 1},
 }
 
-// How far one look may move the appetite, and all of them together. This is a
-// bounded adjustment, no inference: a look that contradicts the model moves the
-// appetite by at most a tenth.
+// How far one look may move the appetite (or what the surface takes), and all of
+// them together. This is a bounded adjustment, no inference: a look that
+// contradicts the model moves it by at most a tenth. Judgement.
 const (
-	hungerStep = 0.10
-	hungerGain = 0.3
+	lookStep   = 0.10
+	lookGain   = 0.3
 	hungerLow  = 0.5
 	hungerHigh = 2.0
 )
@@ -171,33 +179,42 @@ func (c *Course) look(l *record.Look) {
 		return
 	}
 	share := left / fed
+	c.known.tested++
 	if share > goneShare || b.low > 0 {
 		// Nothing left where the model too sees nothing tells only that the
 		// worms could have eaten more.
-		c.known.learned++
+		c.known.measured++
 		c.known.hasLooked, c.known.lookDay = true, l.Day
+	}
+	tray := c.host(l.Tray)
+	if l.Spot == "" {
+		c.prove(tray, l.Day, b, fed)
 	}
 	if share >= b.low && share <= b.high {
 		return
 	}
-	c.learn(share, b)
+	c.learn(tray, share, b)
 	c.set(meals, lefts, float64(b.mid()*fed))
 }
 
-// learn moves the appetite toward what a contradicting look says.
-func (c *Course) learn(share float64, b band) {
+// learn moves toward what a contradicting look says: the surface's limit, if
+// that was what kept the worms of this tray from eating more, else their
+// appetite.
+func (c *Course) learn(tray int, share float64, b band) {
 	s := &c.state
 	if s.Mass(c.rates) <= 0 {
 		return
 	}
-	var miss float64
-	if share > b.high {
-		miss = share - b.high // more gone than thought
-	} else {
+	miss := share - b.high // more gone than thought
+	if share < b.low {
 		miss = share - b.low
 	}
-	step := max(-hungerStep, min(hungerStep, float64(hungerGain*miss)))
-	s.Hunger = max(hungerLow, min(hungerHigh, float64(s.Hunger*(1+step))))
+	step := 1 + max(-lookStep, min(lookStep, float64(lookGain*miss)))
+	if s.Bound[tray] {
+		s.Broad = max(c.rates.Surface.Low/c.rates.Surface.Mid, min(c.rates.Surface.High/c.rates.Surface.Mid, float64(s.Broad*step)))
+		return
+	}
+	s.Hunger = max(hungerLow, min(hungerHigh, float64(s.Hunger*step)))
 }
 
 // matches reports whether a look's eyes were on a meal.

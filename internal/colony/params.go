@@ -134,7 +134,10 @@ const (
 	hungerMin = 0.15  // no run of looks makes it surer than this: judgement
 	hungerAge = 0.004 // per day since the last look that said something: judgement
 	lookCut   = 0.94  // each such look takes 6 % off hungerErr: judgement, a stated rule and no inference
-	climbErr  = 0.5   // of the worms in a tray that still fills: two to eight weeks
+	// of what the surface takes: 700 to 2000 about 1000 (see surface), less because
+	// the ends are other foods and other bins: judgement.
+	surfaceErr = 0.25
+	climbErr   = 0.5 // of the worms in a tray that still fills: two to eight weeks
 )
 
 // RatesOf returns the rates of a species. Unknown names count as not sure.

@@ -58,16 +58,16 @@ func (c *Course) promise(es []event) {
 }
 
 // forecast runs three copies of a state on, with a middling, a strong and a
-// weak appetite, until the meals are down to what a look calls none. mealErr is
+// weak appetite (and surface), until the meals are down to what a look calls none. mealErr is
 // the relative error of their amounts: half again as much food takes about as
 // long as a third less appetite.
 func (c *Course) forecast(s *State, meals []int, softs []float64, mealErr float64) []Forecast {
 	m, h := c.massErr(c.day), c.hungerErr(c.day)
 	err := math.Sqrt(float64(m*m) + float64(h*h) + float64(mealErr*mealErr))
-	f := units.Exp(float64(z80 * err))
-	mid := c.run(s, 1, meals, softs)
-	early := c.run(s, f, meals, softs)
-	late := c.run(s, 1/f, meals, softs)
+	f, g := units.Exp(float64(z80*err)), units.Exp(z80*surfaceErr)
+	mid := c.run(s, 1, 1, meals, softs)
+	early := c.run(s, f, g, meals, softs)
+	late := c.run(s, 1/f, 1/g, meals, softs)
 	out := make([]Forecast, len(meals))
 	for i := range meals {
 		out[i] = Forecast{
@@ -78,11 +78,12 @@ func (c *Course) forecast(s *State, meals []int, softs []float64, mealErr float6
 	return out
 }
 
-// run steps a copy of s with its appetite times hunger and returns the days
-// until each meal is gone, at most Horizon.
-func (c *Course) run(s *State, hunger float64, meals []int, softs []float64) []record.Day {
+// run steps a copy of s, its appetite times hunger and its surface times broad,
+// and returns the days until each meal is gone, at most Horizon.
+func (c *Course) run(s *State, hunger, broad float64, meals []int, softs []float64) []record.Day {
 	copied := s.Clone()
 	copied.Hunger = float64(copied.Hunger * hunger)
+	copied.Broad = float64(copied.Broad * broad)
 	days := make([]record.Day, len(meals))
 	for i := range days {
 		days[i] = Horizon

@@ -24,6 +24,8 @@ type State struct {
 	Flesh  float64                  // condition: body mass as a share of the well-fed one
 	Fed    float64                  // share of the appetite met, mean of about foodMemory days
 	Hunger float64                  // this colony's appetite as a factor on its species'; looks move it
+	Broad  float64                  // what the surface takes as a factor on the usual; looks move it
+	Bound  []bool                   // by tray: the surface, not the appetite, left food lying the last time some was
 	Share  []float64                // of the worms, in each tray; sums to 1 once there are any
 	Food   []Morsel                 // oldest first
 	Sums   Sums
@@ -66,14 +68,15 @@ type Tier struct {
 // NewState returns an empty bin with n trays.
 func NewState(rates *Rates, n int) State {
 	return State{
-		AdultG: rates.AdultG.Mid, Flesh: 1, Fed: 1, Hunger: 1,
-		Share: make([]float64, n), Sums: Sums{ByTray: make([]float64, n)},
+		AdultG: rates.AdultG.Mid, Flesh: 1, Fed: 1, Hunger: 1, Broad: 1,
+		Bound: make([]bool, n), Share: make([]float64, n), Sums: Sums{ByTray: make([]float64, n)},
 	}
 }
 
 // Clone returns a copy that shares nothing with s.
 func (s *State) Clone() State {
 	c := *s
+	c.Bound = append([]bool(nil), s.Bound...)
 	c.Share = append([]float64(nil), s.Share...)
 	c.Food = append([]Morsel(nil), s.Food...)
 	c.Sums.ByTray = append([]float64(nil), s.Sums.ByTray...)
