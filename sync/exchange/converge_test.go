@@ -62,8 +62,9 @@ func TestEverybodyEndsEqualWhateverHappened(t *testing.T) {
 			"late answer": func(t *rapid.T) {
 				p := aPhone()
 				if len(p.late) > 0 {
-					p.step(400, p.late[0])
+					ev := p.late[0]
 					p.late = p.late[1:]
+					p.step(400, ev)
 				}
 			},
 			"the app starts anew": func(*rapid.T) {

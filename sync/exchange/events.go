@@ -15,7 +15,7 @@ const (
 	EventFailed     = "failed"      // the post or load of an Effect brought no answer (Seq, Reason)
 	EventLoaded     = "loaded"      // the load of an Effect is done (Seq, Ops)
 	EventStored     = "stored"      // the store of an Effect is durable (Seq)
-	EventStoreFail  = "storefailed" // it is not, or nobody can tell (Seq, Reason)
+	EventStoreFail  = "storefailed" // nothing of it was kept (Seq, Reason); where nobody can tell, open the app anew
 	EventAuthed     = "authed"      // there is a new token (Seq)
 	EventAuthFailed = "authfailed"  // there is none (Seq, Status, Body, JSON, RetryAfter; Status 0: no answer)
 	EventIdle       = "idle"        // nothing to do; for the engine, the machine passes over it

@@ -34,6 +34,15 @@ func (m *Machine) learn(l *lesson) {
 func (m *Machine) stored() {
 	l := m.lesson
 	m.lesson = nil
+	m.hint = l.store.Hint
+	m.apply(l)
+	if !m.removed() {
+		l.then()
+	}
+}
+
+// apply lets what is durable count.
+func (m *Machine) apply(l *lesson) {
 	for _, s := range l.fold {
 		m.known.Add(s.Op.T, s.ID)
 		m.queue.remove(s.ID) // saved here by another way meanwhile
@@ -54,7 +63,6 @@ func (m *Machine) stored() {
 		m.queue.remove(r.ID)
 		changed.Drop = append(changed.Drop, r.ID)
 	}
-	m.hint = l.store.Hint
 	if len(l.store.Roster) > 0 && m.roster.Add(l.store.Roster) != nil {
 		m.trouble = DetailStorage
 	}
@@ -64,19 +72,6 @@ func (m *Machine) stored() {
 	if len(l.fold)+len(changed.Drop)+len(l.store.Roster) > 0 {
 		m.do(changed)
 	}
-	if !m.removed() {
-		l.then()
-	}
-}
-
-// unstored is a store that failed, or that nobody heard of again. Whether
-// anything was kept or not, learning it once more is safe; but a refused
-// operation may be in the drawer already, and then storage has it no more.
-func (m *Machine) unstored() {
-	for _, r := range m.lesson.store.Refused {
-		m.doubt[r.ID] = true
-	}
-	m.fail(StateProblem, DetailStorage)
 }
 
 // removed ends everything if the roster proves that this phone was removed.

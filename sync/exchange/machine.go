@@ -90,12 +90,12 @@ type Machine struct {
 	batch      []text
 	loadIDs    []oplog.ID
 	rosterOut  []string        // texts the other side lacks
-	rosterSent map[string]bool // and was given already; it may not want them
+	rosterSent map[string]bool // and was given in this round; it may not want them
 	query      *Query          // under way or due again; nil while exchanging
 	sentAt     int64
 	repair     *repair
 	lesson     *lesson
-	doubt      map[oplog.ID]bool // refused; their store failed, or only seemed to
+	unsure     map[int]*lesson // by seq: stores that patience ended before they were heard of
 
 	state, detail string
 	shown         *Status
@@ -114,7 +114,7 @@ type text struct {
 func New(c Config) *Machine {
 	m := &Machine{
 		roster: c.Roster, hint: c.Hint, floor: c.Floor, heard: c.Heard,
-		limit: MaxOps, rosterSent: map[string]bool{}, doubt: map[oplog.ID]bool{}, state: StateIdle,
+		limit: MaxOps, unsure: map[int]*lesson{}, state: StateIdle,
 	}
 	if c.Waiting != nil {
 		for h := range c.Waiting {
@@ -173,9 +173,14 @@ func (m *Machine) Step(ev Event) []Effect {
 	case EventTimer:
 		m.ring(ev.Seq)
 	case EventLoaded, EventAnswer, EventFailed, EventStored, EventStoreFail, EventAuthed, EventAuthFailed:
-		if ev.Seq == m.seq { // anything else comes too late: we gave up on it
+		if ev.Seq == m.seq {
 			m.arrive(ev)
-		}
+		} else if l := m.unsure[ev.Seq]; l != nil { // late, but storage holds it now
+			delete(m.unsure, ev.Seq)
+			if ev.Kind == EventStored {
+				m.apply(l)
+			}
+		} // anything else comes too late: we gave up on it
 	}
 	if s := m.Status(); m.shown == nil || *m.shown != s {
 		m.shown = &s
@@ -198,7 +203,7 @@ func (m *Machine) arrive(ev Event) {
 	case m.phase == storing && ev.Kind == EventStored:
 		m.stored()
 	case m.phase == storing && ev.Kind == EventStoreFail:
-		m.unstored()
+		m.fail(StateProblem, DetailStorage)
 	case m.phase == signing && ev.Kind == EventAuthed:
 		m.next()
 	case m.phase == signing && ev.Kind == EventAuthFailed:
@@ -236,7 +241,8 @@ func (m *Machine) ring(seq int) {
 	case resting, retrying:
 		m.begin()
 	case storing:
-		m.unstored()
+		m.unsure[m.seq] = m.lesson
+		m.fail(StateProblem, DetailStorage)
 	case loading:
 		m.fail(StateProblem, DetailStorage)
 	default:
@@ -249,6 +255,7 @@ func (m *Machine) ring(seq int) {
 func (m *Machine) begin() {
 	m.ask, m.again, m.held, m.signed = true, false, false, false
 	m.skip, m.trouble, m.repairs, m.query = map[oplog.ID]bool{}, "", 0, nil
+	m.rosterSent = map[string]bool{}
 	if m.state == StateIdle {
 		m.state = StateBusy // any other state stays on show until something is better
 	}

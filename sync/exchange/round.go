@@ -17,11 +17,6 @@ func (m *Machine) loaded(texts []string) {
 	size := 0
 	for _, id := range m.loadIDs {
 		t, there := found[id]
-		if !there && m.doubt[id] {
-			m.queue.remove(id)
-			m.do(Effect{Kind: EffectChanged, Drop: []oplog.ID{id}})
-			continue
-		}
 		if !there {
 			m.skip[id], m.trouble = true, DetailMissing
 			continue
@@ -40,7 +35,10 @@ func (m *Machine) loaded(texts []string) {
 
 // push posts an exchange with the batch.
 func (m *Machine) push() {
-	req := Request{After: m.hint, Ops: []string{}, Root: m.known.Root(), Roster: m.rosterOut, RosterRoot: m.roster.Root()}
+	req := Request{After: m.hint, Ops: []string{}, Root: m.known.Root(), RosterRoot: m.roster.Root()}
+	if len(m.batch) == 0 { // by themselves, so that it is plain what is too big
+		req.Roster = m.rosterOut
+	}
 	for _, t := range m.batch {
 		req.Ops = append(req.Ops, t.bytes)
 	}
@@ -161,13 +159,17 @@ func (m *Machine) exchanged(body string) {
 	l := &lesson{hint: &a.Next}
 	m.receive(l, a.Ops)
 	m.results(l, a.Results)
+	if len(m.batch) == 0 {
+		for _, t := range m.rosterOut {
+			m.rosterSent[t] = true
+		}
+	}
 	m.rosterOut = nil
 	if a.Roster != nil {
 		mine := m.roster.Texts()
 		l.store.Roster = missing(a.Roster, mine)
 		for _, t := range missing(mine, a.Roster) {
 			if !m.rosterSent[t] {
-				m.rosterSent[t] = true
 				m.rosterOut = append(m.rosterOut, t)
 			}
 		}

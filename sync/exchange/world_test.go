@@ -188,6 +188,7 @@ type phone struct {
 	timer  exchange.Effect
 	status exchange.Status
 	wiped  string
+	killed bool // in the middle of something; the next step opens anew
 	clock  int64
 	fakes  fakes
 	posts  []string                // bodies posted
@@ -208,7 +209,7 @@ func newPhone(name string) *phone {
 
 // open starts the app from what is durable.
 func (p *phone) open() {
-	p.folded, p.late = map[oplog.ID]bool{}, nil
+	p.folded, p.late, p.killed = map[oplog.ID]bool{}, nil, false
 	for id := range p.ops {
 		p.folded[id] = true
 	}
@@ -248,8 +249,12 @@ func (p *phone) save(ops ...oplog.Sealed) {
 }
 
 // step gives the machine one event and those that follow from it, until it
-// rests, waits to retry, or has taken the given number of events.
+// rests or waits to retry; after most events the app is killed where it stands.
 func (p *phone) step(most int, events ...exchange.Event) (steps int) {
+	if p.killed {
+		p.open()
+		events = []exchange.Event{{Kind: exchange.EventStart}}
+	}
 	for ; len(events) > 0 && steps < most; steps++ {
 		ev := events[0]
 		events = events[1:]
@@ -262,6 +267,7 @@ func (p *phone) step(most int, events ...exchange.Event) (steps int) {
 			events = append(events, p.carryOut(e)...)
 		}
 	}
+	p.killed = len(events) > 0
 	return steps
 }
 
@@ -271,7 +277,6 @@ func (p *phone) carryOut(e exchange.Effect) (events []exchange.Event) {
 		p.posts = append(p.posts, e.Body)
 		events = p.fakes.serve(e.Path, e.Body)
 		if len(events) == 0 { // silence: patience ends
-			p.m.Step(exchange.Event{Kind: exchange.EventIdle})
 			events = []exchange.Event{{Kind: exchange.EventTimer, Seq: e.Seq + 1}}
 			return events
 		}

@@ -1,0 +1,569 @@
+package exchange_test
+
+import (
+	"encoding/json"
+	"maps"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+	"trayside/sync/digest"
+	"trayside/sync/exchange"
+	"trayside/sync/oplog"
+)
+
+// joined is a phone with some entries of its own and a server, connected.
+func joined(t *testing.T, n int) (*phone, *server, []oplog.Sealed) {
+	t.Helper()
+	s, p := newServer("i1"), newPhone("a")
+	ops := makeOps(t, n, "d", 1764057600000, day0)
+	p.open()
+	p.save(ops...)
+	p.connect(s)
+	return p, s, ops
+}
+
+func kinds(effects []exchange.Effect) (list []string) {
+	for _, e := range effects {
+		list = append(list, e.Kind)
+	}
+	return list
+}
+
+func find(t *testing.T, effects []exchange.Effect, kind string) exchange.Effect {
+	t.Helper()
+	for _, e := range effects {
+		if e.Kind == kind {
+			return e
+		}
+	}
+	t.Fatalf("effects %v, want one of kind %s", kinds(effects), kind)
+	return exchange.Effect{}
+}
+
+func TestNothingCountsBeforeItIsDurable(t *testing.T) {
+	p, s, ops := joined(t, 3)
+	other := makeOps(t, 2, "other", 7)
+	if _, err := s.Put(other); err != nil {
+		t.Fatal(err)
+	}
+	load := find(t, p.m.Step(exchange.Event{Kind: exchange.EventStart}), exchange.EffectLoad)
+	post := find(t, p.m.Step(exchange.Event{Kind: exchange.EventLoaded, Seq: load.Seq, Ops: slices.Collect(maps.Values(p.ops))}), exchange.EffectPost)
+	if n := p.m.Status().Waiting; n != 3 {
+		t.Errorf("posted: %d waiting, want 3 until the answer says so", n)
+	}
+	ev := answer(s.serve(post.Path, post.Body))
+	ev.Seq = post.Seq
+	effects := p.m.Step(ev)
+	store := find(t, effects, exchange.EffectStore)
+	if n := p.m.Status().Waiting; n != 3 || slices.Contains(kinds(effects), exchange.EffectChanged) {
+		t.Errorf("answered: %d waiting, effects %v; want 3 and no change until it is stored", n, kinds(effects))
+	}
+	if len(store.Store.Ops) != 2 || len(store.Store.Known) != 3 {
+		t.Errorf("to store: %d new and %d known, want 2 and 3", len(store.Store.Ops), len(store.Store.Known))
+	}
+	changed := find(t, p.m.Step(exchange.Event{Kind: exchange.EventStored, Seq: store.Seq}), exchange.EffectChanged)
+	if len(changed.Fold) != 2 || p.m.Status().Waiting != 0 || p.m.Status().State != exchange.StateIdle {
+		t.Errorf("stored: %d to fold, status %+v; want 2, none waiting, idle", len(changed.Fold), p.m.Status())
+	}
+	if len(s.holds()) != len(ops)+len(other) {
+		t.Errorf("server holds %d, want %d", len(s.holds()), len(ops)+len(other))
+	}
+}
+
+func TestLostAckIsRepeatedAsDup(t *testing.T) {
+	p, s, ops := joined(t, 10)
+	p.fakes.serve = func(path, body string) []exchange.Event {
+		s.serve(path, body)
+		return []exchange.Event{{Kind: exchange.EventFailed}}
+	}
+	p.step(20, exchange.Event{Kind: exchange.EventStart})
+	if p.status.State != exchange.StateOffline || p.status.Waiting != 10 {
+		t.Errorf("ack lost: %+v, want offline with 10 waiting", p.status)
+	}
+	p.connect(s)
+	p.settle(t, 1)
+	if p.status.Waiting != 0 || len(s.arrivals) != len(ops) {
+		t.Errorf("%d waiting and %d on the server, want 0 and each of %d once", p.status.Waiting, len(s.arrivals), len(ops))
+	}
+}
+
+func TestAnswersThatComeTooLateArePassedOver(t *testing.T) {
+	p, s, _ := joined(t, 1)
+	load := find(t, p.m.Step(exchange.Event{Kind: exchange.EventStart}), exchange.EffectLoad)
+	step := p.m.Step(exchange.Event{Kind: exchange.EventLoaded, Seq: load.Seq, Ops: slices.Collect(maps.Values(p.ops))})
+	post, patience := find(t, step, exchange.EffectPost), find(t, step, exchange.EffectTimer)
+	late := answer(s.serve(post.Path, post.Body))
+	late.Seq = post.Seq
+	p.m.Step(exchange.Event{Kind: exchange.EventTimer, Seq: patience.Seq})
+	if got := p.m.Status().State; got != exchange.StateOffline {
+		t.Fatalf("patience ended: %s, want offline", got)
+	}
+	if effects := p.m.Step(late); len(effects) != 0 {
+		t.Errorf("the late answer had effects %v", kinds(effects))
+	}
+}
+
+func TestTooBigABatchIsHalvedAndNothingSkipped(t *testing.T) {
+	p, s, ops := joined(t, 500)
+	s.most = 30
+	p.settle(t, 0)
+	if got := s.holds(); !maps.Equal(got, ids(ops)) {
+		t.Errorf("server holds %d, want all %d", len(got), len(ops))
+	}
+}
+
+// The third of five is refused by something before the server, all by itself.
+func TestOneThatIsTooBigHoldsNothingUp(t *testing.T) {
+	for name, refusal := range map[string]exchange.Event{
+		"by a proxy":    answer(413, "<html>"),
+		"by the server": answer(400, `{"code":"bad"}`),
+	} {
+		p, s, ops := joined(t, 5)
+		poison := ops[2]
+		serve := p.fakes.serve
+		p.fakes.serve = func(path, body string) []exchange.Event {
+			if strings.Contains(body, poison.Op.Ent+`\"`) {
+				return []exchange.Event{refusal}
+			}
+			return serve(path, body)
+		}
+		p.step(200, exchange.Event{Kind: exchange.EventStart})
+		if len(s.holds()) != 4 || p.status.Waiting != 1 || p.status.State != exchange.StateProblem || p.status.Detail != exchange.DetailTooBig {
+			t.Errorf("%s: %d on the server, %+v; want 4 there, 1 waiting and the problem named", name, len(s.holds()), p.status)
+		}
+	}
+}
+
+func TestWhatStorageLostIsNamedAndHoldsNothingUp(t *testing.T) {
+	p, s, ops := joined(t, 5)
+	p.loads = func(texts []string) []string {
+		slices.Sort(texts)
+		texts[1] = strings.Replace(texts[1], `"d"`, `"e"`, 1) // rotted, still well formed
+		return texts[:4]
+	}
+	p.step(200, exchange.Event{Kind: exchange.EventStart})
+	if got := s.holds(); len(got) != 3 || p.status.Waiting != 2 || p.status.Detail != exchange.DetailMissing {
+		t.Errorf("%d on the server, %+v; want 3 there and 2 named as missing", len(got), p.status)
+	}
+	for id := range s.holds() {
+		if !ids(ops)[id] {
+			t.Errorf("%s reached the server and was never written", id)
+		}
+	}
+}
+
+func TestWhatTheServerMaySay(t *testing.T) {
+	wait := answer(429, "{}")
+	wait.RetryAfter = 40
+	for _, c := range []struct {
+		name   string
+		ev     exchange.Event
+		state  string
+		detail string
+	}{
+		{"a portal's page is no connection", answer(200, "<html>Welcome</html>"), exchange.StatePortal, ""},
+		{"a portal's JSON is no connection", answer(200, `{"ok":true}`), exchange.StatePortal, ""},
+		{"a portal that says 401 is no connection", answer(401, "<html>"), exchange.StatePortal, ""},
+		{"a portal that says 403 is no connection", answer(403, "<html>"), exchange.StatePortal, ""},
+		{"a gateway with nothing behind it is no connection", answer(502, "<html>"), exchange.StateOffline, ""},
+		{"a server with a full disk says so", answer(507, "{}"), exchange.StateProblem, "server 507"},
+		{"a busy server is later", wait, exchange.StateProblem, exchange.DetailLater},
+		{"a bare refusal wipes nothing", answer(403, `{"code":"revoked"}`), exchange.StateProblem, exchange.DetailForbidden},
+		{"a forged revocation wipes nothing", answer(403, `{"code":"revoked","roster":["forged revoke a"]}`), exchange.StateProblem, exchange.DetailForbidden},
+		{"another phone's revocation wipes nothing", answer(403, `{"code":"revoked","roster":["ok revoke b"]}`), exchange.StateProblem, exchange.DetailForbidden},
+		{"a token that does not help is no token", answer(401, "{}"), exchange.StateAuth, ""},
+	} {
+		p, s, ops := joined(t, 3)
+		p.fakes.serve = func(string, string) []exchange.Event { return []exchange.Event{c.ev} }
+		p.step(50, exchange.Event{Kind: exchange.EventStart})
+		if p.status.State != c.state || p.status.Detail != c.detail || p.status.Waiting != 3 || p.wiped != "" || len(p.ops) != 3 {
+			t.Errorf("%s: %+v, wiped %q, holds %d; want %s %q with all 3 waiting", c.name, p.status, p.wiped, len(p.ops), c.state, c.detail)
+		}
+		p.connect(s)
+		p.step(1000, exchange.Event{Kind: exchange.EventTimer, Seq: p.timer.Seq})
+		if p.status.State != exchange.StateIdle || !maps.Equal(s.holds(), ids(ops)) {
+			t.Errorf("%s, then all is well: %+v with %d on the server; want idle with 3", c.name, p.status, len(s.holds()))
+		}
+	}
+}
+
+func TestA401IsAnsweredWithANewTokenAndTheRequestAgain(t *testing.T) {
+	p, s, ops := joined(t, 3)
+	serve, expired := p.fakes.serve, true
+	p.fakes.serve = func(path, body string) []exchange.Event {
+		if expired {
+			expired = false
+			return []exchange.Event{answer(401, `{"code":"token"}`)}
+		}
+		return serve(path, body)
+	}
+	p.settle(t, 0)
+	if !maps.Equal(s.holds(), ids(ops)) {
+		t.Errorf("server holds %d, want 3", len(s.holds()))
+	}
+}
+
+func TestARefusedTokenSaysWhy(t *testing.T) {
+	for _, c := range []struct {
+		name         string
+		ev           exchange.Event
+		state, wiped string
+	}{
+		{"no network", exchange.Event{}, exchange.StateOffline, ""},
+		{"a portal", answer(200, "<html>"), exchange.StatePortal, ""},
+		{"a refusal", answer(400, "{}"), exchange.StateAuth, ""},
+		{"a bare word", answer(403, "{}"), exchange.StateProblem, ""},
+		{"a verified revocation", answer(403, `{"roster":["ok revoke a"]}`), exchange.StateRevoked, "lost"},
+	} {
+		p, _, _ := joined(t, 1)
+		p.fakes.serve = func(string, string) []exchange.Event { return []exchange.Event{answer(401, "{}")} }
+		var auth exchange.Effect
+		var events []exchange.Event
+		for ev := (exchange.Event{Kind: exchange.EventStart}); auth.Kind == ""; ev = events[0] {
+			for _, e := range p.m.Step(ev) {
+				if e.Kind == exchange.EffectAuthenticate {
+					auth = e
+				} else if got := p.carryOut(e); len(got) > 0 {
+					events = got
+				}
+			}
+		}
+		c.ev.Kind, c.ev.Seq = exchange.EventAuthFailed, auth.Seq
+		p.step(10, c.ev)
+		if p.status.State != c.state || p.wiped != c.wiped {
+			t.Errorf("%s: %+v, wiped %q; want %s, %q", c.name, p.status, p.wiped, c.state, c.wiped)
+		}
+	}
+}
+
+func TestAVerifiedRevocationEndsEverything(t *testing.T) {
+	p, s, _ := joined(t, 3)
+	s.roster.texts = []string{"ok revoke a"}
+	p.step(50, exchange.Event{Kind: exchange.EventStart})
+	if p.wiped != "lost" || p.status.State != exchange.StateRevoked {
+		t.Errorf("wiped %q, %+v; want wiped as lost", p.wiped, p.status)
+	}
+	before := s.requests
+	for _, kind := range []string{exchange.EventTap, exchange.EventSaved, exchange.EventOnline} {
+		p.step(50, exchange.Event{Kind: kind})
+	}
+	p.step(50, exchange.Event{Kind: exchange.EventTimer, Seq: p.timer.Seq})
+	if s.requests != before {
+		t.Errorf("a removed phone made %d more requests", s.requests-before)
+	}
+	p.wiped = ""
+	p.open() // the wipe was interrupted
+	if p.step(50, exchange.Event{Kind: exchange.EventStart}); p.wiped != "lost" {
+		t.Error("opened again, the wipe was forgotten")
+	}
+}
+
+func TestRetriesGrowWithJitterAndEndWhenThereIsReasonToHope(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		s, p := newServer("i1"), newPhone("a")
+		p.open()
+		p.connect(s)
+		p.fakes.serve = func(string, string) []exchange.Event { return []exchange.Event{{Kind: exchange.EventFailed}} }
+		r := rapid.Float64Range(0, 0.999).Draw(rt, "rand")
+		p.fakes.rand = func() float64 { return r }
+		ev := exchange.Event{Kind: exchange.EventStart}
+		for i := range rapid.IntRange(1, 70).Draw(rt, "failures") {
+			p.step(20, ev)
+			ceiling := int64(300_000)
+			if i < 8 {
+				ceiling = min(ceiling, 2_000<<i)
+			}
+			want := 1000 + int64(r*float64(ceiling-1000))
+			if p.timer.MS != want {
+				rt.Fatalf("retry %d waits %d ms, want %d", i+1, p.timer.MS, want)
+			}
+			ev = exchange.Event{Kind: exchange.EventTimer, Seq: p.timer.Seq}
+		}
+		seq := p.timer.Seq
+		if p.step(20, exchange.Event{Kind: exchange.EventSaved}); p.timer.Seq != seq {
+			rt.Fatal("a save cut the pause short")
+		}
+		if p.step(20, exchange.Event{Kind: exchange.EventTimer, Seq: seq - 1}); p.timer.Seq != seq {
+			rt.Fatal("a timer that was replaced cut the pause short")
+		}
+		p.step(20, exchange.Event{Kind: exchange.EventOnline})
+		if p.timer.Seq == seq || p.timer.MS > 2000 {
+			rt.Fatalf("online again: the next pause is %d ms, want a first one", p.timer.MS)
+		}
+	})
+}
+
+func TestABusyServerIsLeftAloneAsLongAsItAsks(t *testing.T) {
+	p, s, _ := joined(t, 1)
+	busy := answer(429, "{}")
+	busy.RetryAfter = 40
+	p.fakes.serve = func(string, string) []exchange.Event { return []exchange.Event{busy} }
+	p.step(20, exchange.Event{Kind: exchange.EventStart})
+	if p.timer.MS < 40_000 || p.timer.MS > 41_000 {
+		t.Errorf("waits %d ms, want 40 to 41 s", p.timer.MS)
+	}
+	p.connect(s)
+	p.step(20, exchange.Event{Kind: exchange.EventTap})
+	if s.requests != 0 {
+		t.Error("a tap broke in on a server that asked to wait")
+	}
+	p.step(50, exchange.Event{Kind: exchange.EventTimer, Seq: p.timer.Seq})
+	if p.status.State != exchange.StateIdle {
+		t.Errorf("after the wait: %+v, want idle", p.status)
+	}
+}
+
+func TestLaterStaysInTheQueue(t *testing.T) {
+	p, s, ops := joined(t, 3)
+	s.later = true
+	p.step(50, exchange.Event{Kind: exchange.EventStart})
+	if p.status.Waiting != 3 || p.status.Detail != exchange.DetailLater || s.requests > 3 {
+		t.Errorf("%+v after %d requests, want 3 waiting for later after one or two", p.status, s.requests)
+	}
+	s.later = false
+	p.settle(t, 1)
+	if !maps.Equal(s.holds(), ids(ops)) {
+		t.Errorf("server holds %d, want 3", len(s.holds()))
+	}
+}
+
+// Five of ten are refused: they leave the set, the others go, and sums agree.
+func TestRefusedGoToTheDrawerOutsideTheDigest(t *testing.T) {
+	p, s, ops := joined(t, 5)
+	bad := makeOps(t, 5, "viewer", 1764057600000)
+	p.save(bad...)
+	p.settle(t, 0)
+	if !maps.Equal(keys(p.drawer), ids(bad)) || !maps.Equal(s.holds(), ids(ops)) || !maps.Equal(p.folded, ids(ops)) {
+		t.Errorf("drawer %d, server %d, folded %d; want 5 each", len(p.drawer), len(s.holds()), len(p.folded))
+	}
+	before := s.requests
+	p.settle(t, 0)
+	if s.requests != before+1 {
+		t.Errorf("the next round took %d requests, want 1: the sums agree without the drawer", s.requests-before)
+	}
+	// A keeper's phone takes one in: it comes back out of the drawer.
+	s.door = func(oplog.Op) string { return "" }
+	keeper := newPhone("k")
+	keeper.open()
+	keeper.save(bad[0])
+	keeper.connect(s)
+	keeper.settle(t, 0)
+	p.settle(t, 0)
+	if len(p.drawer) != 4 || !p.folded[bad[0].ID] {
+		t.Errorf("taken in: drawer %d, folded %v; want 4 and true", len(p.drawer), p.folded[bad[0].ID])
+	}
+}
+
+func TestASidePutBackIsRefilled(t *testing.T) {
+	for _, inst := range []string{"i1", "i2"} {
+		a, s, ops := joined(t, 300)
+		a.settle(t, 0)
+		b := newPhone("b")
+		b.open()
+		b.connect(s)
+		b.settle(t, 0)
+		s.restore(100, inst)
+		c := newPhone("c") // writes first after the restore, past the others' hints
+		c.open()
+		fresh := makeOps(t, 250, "c", 9)
+		c.save(fresh...)
+		c.connect(s)
+		c.settle(t, 0)
+		a.settle(t, 0)
+		b.settle(t, 0)
+		want := ids(append(ops, fresh...))
+		if !maps.Equal(s.holds(), want) || len(s.arrivals) != len(want) {
+			t.Errorf("instance %s: server holds %d, want each of %d once", inst, len(s.arrivals), len(want))
+		}
+		if !maps.Equal(keys(a.ops), want) || !maps.Equal(keys(b.ops), want) {
+			t.Errorf("instance %s: phones hold %d and %d, want %d", inst, len(a.ops), len(b.ops), len(want))
+		}
+	}
+}
+
+func TestANewServerIsFoundedFromAPhone(t *testing.T) {
+	p, s, ops := joined(t, 700)
+	p.texts = []string{"ok found"}
+	p.open()
+	p.settle(t, 0)
+	fresh := newServer("new")
+	p.connect(fresh)
+	p.settle(t, 0)
+	if !maps.Equal(fresh.holds(), ids(ops)) || !slices.Equal(fresh.roster.texts, []string{"ok found"}) || len(s.roster.texts) != 1 {
+		t.Errorf("new server holds %d operations and %q, want %d and the roster", len(fresh.holds()), fresh.roster.texts, len(ops))
+	}
+}
+
+func TestADayOf20000IsSearchedInPartsAndPages(t *testing.T) {
+	day := makeOps(t, 20_000, "import", day0)
+	s, p := newServer("i1"), newPhone("a")
+	for chunk := range slices.Chunk(day[:19_990], 256) {
+		if _, err := s.Put(chunk); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, op := range day[10:] { // each side lacks ten
+		p.ops[op.ID], p.known[op.ID] = string(op.Bytes), true
+	}
+	p.hint = exchange.Hint{Inst: "i1", N: 19_990}
+	p.open()
+	p.connect(s)
+	p.settle(t, 0)
+	if len(s.holds()) != 20_000 || len(p.ops) != 20_000 {
+		t.Fatalf("server holds %d and phone %d, want 20000", len(s.holds()), len(p.ops))
+	}
+	// exchange, months, days, parts, ids (20 parts of about 78: one page), want, push, compare
+	if s.requests > 10 {
+		t.Errorf("it took %d requests, want at most 10", s.requests)
+	}
+	// A phone that believes wrongly that all is shared finds out page by page.
+	empty := newServer("i9")
+	p.connect(empty)
+	p.settle(t, 0)
+	if len(empty.holds()) != 20_000 {
+		t.Errorf("new server holds %d, want 20000", len(empty.holds()))
+	}
+	fresh := newPhone("b")
+	fresh.hint = exchange.Hint{Inst: "elsewhere", N: 5}
+	fresh.open()
+	fresh.connect(s)
+	before := s.requests
+	fresh.settle(t, 0)
+	if len(fresh.ops) != 20_000 {
+		t.Errorf("new phone with a useless hint holds %d, want 20000", len(fresh.ops))
+	}
+	// 20,000 ids in pages of 2000 and operations 500 at a time, with a little around it
+	if n := s.requests - before; n > 10+40+10 {
+		t.Errorf("it took %d requests, want at most 60", n)
+	}
+}
+
+// A side whose sums are wrong for good is asked a few times, not for ever.
+func TestAForgedDigestCostsAFewRequestsOnly(t *testing.T) {
+	p, s, _ := joined(t, 3)
+	p.fakes.serve = func(path, body string) []exchange.Event {
+		status, reply := s.serve(path, body)
+		var m map[string]json.RawMessage
+		if err := json.Unmarshal([]byte(reply), &m); err != nil {
+			t.Fatal(err)
+		}
+		m["root"] = json.RawMessage(`{"n":4,"s":"00000000000000000000000000000001"}`)
+		b, err := json.Marshal(m)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return []exchange.Event{answer(status, string(b))}
+	}
+	if n := p.step(1000, exchange.Event{Kind: exchange.EventStart}); n == 1000 || s.requests > 10 {
+		t.Errorf("%d requests, want at most 10", s.requests)
+	}
+	if p.status.Detail != exchange.DetailDiffers || p.status.Waiting != 0 {
+		t.Errorf("%+v, want the difference named and nothing waiting", p.status)
+	}
+}
+
+func TestHandOverThenEverythingIsDup(t *testing.T) {
+	a, s, ops := joined(t, 20)
+	b := newPhone("b")
+	b.open()
+	b.save(makeOps(t, 15, "b", 8)...)
+	handOver(t, a, b)
+	if len(a.ops) != 35 || !maps.Equal(keys(a.ops), keys(b.ops)) {
+		t.Fatalf("after the hand-over %d and %d, want 35 on both", len(a.ops), len(b.ops))
+	}
+	if a.m.Status().Waiting != 35 || b.m.Status().Waiting != 35 {
+		t.Errorf("waiting %d and %d, want 35: the server knows none", a.m.Status().Waiting, b.m.Status().Waiting)
+	}
+	a.settle(t, 0)
+	arrived := len(s.arrivals)
+	b.connect(s)
+	b.settle(t, 0)
+	if arrived != 35 || len(s.arrivals) != 35 || len(b.m.Waiting()) != 0 || len(ops) != 20 {
+		t.Errorf("server took %d, then %d; want 35 and all dup", arrived, len(s.arrivals))
+	}
+}
+
+func TestTheClockIsCalibratedByAPromptAnswerOnly(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		took   int64
+		offset int64
+		ok     bool
+	}{
+		{"a prompt answer tells, half its way ago", 200, 3_600_000 - 100, true},
+		{"a slow one does not", 10_001, 0, false},
+		{"one that came before it was asked does not", -1, 0, false},
+	} {
+		p, s, _ := joined(t, 0)
+		post := find(t, p.m.Step(exchange.Event{Kind: exchange.EventStart, Now: 1000}), exchange.EffectPost)
+		s.clock = 3_601_000 - 10
+		ev := answer(s.serve(post.Path, post.Body))
+		ev.Seq, ev.Now = post.Seq, 1000+c.took
+		p.m.Step(ev)
+		if got, ok := p.m.Offset(); got != c.offset || ok != c.ok {
+			t.Errorf("%s: offset %d %v, want %d %v", c.name, got, ok, c.offset, c.ok)
+		}
+		if p.m.Floor() != 3_601_000 {
+			t.Errorf("%s: floor %d, want 3601000", c.name, p.m.Floor())
+		}
+	}
+}
+
+func TestASaveDuringARoundGoesOutInTheNextOne(t *testing.T) {
+	p, s, _ := joined(t, 1)
+	extra := makeOps(t, 1, "x", 3)
+	serve, once := p.fakes.serve, true
+	p.fakes.serve = func(path, body string) []exchange.Event {
+		evs := serve(path, body)
+		if once {
+			once = false
+			p.save(extra...)
+			evs = append([]exchange.Event{{Kind: exchange.EventSaved}}, evs...)
+		}
+		return evs
+	}
+	p.settle(t, 0)
+	if !s.holds()[extra[0].ID] {
+		t.Error("an entry saved during a round was not shared")
+	}
+	if p.timer.MS != 60_000 {
+		t.Errorf("at rest the next look is in %d ms, want 60000", p.timer.MS)
+	}
+	if got := digest.Of(slices.Collect(func(yield func([16]byte) bool) {
+		for id := range s.holds() {
+			if !yield(id) {
+				return
+			}
+		}
+	})...); got.Count != 2 {
+		t.Errorf("server holds %d, want 2", got.Count)
+	}
+}
+
+func TestAStoreThatIsReportedLateCounts(t *testing.T) {
+	p, s, _ := joined(t, 1)
+	p.save(makeOps(t, 1, "viewer", 3)...)
+	other := makeOps(t, 2, "other", 7)
+	if _, err := s.Put(other); err != nil {
+		t.Fatal(err)
+	}
+	load := find(t, p.m.Step(exchange.Event{Kind: exchange.EventStart}), exchange.EffectLoad)
+	post := find(t, p.m.Step(exchange.Event{Kind: exchange.EventLoaded, Seq: load.Seq, Ops: slices.Collect(maps.Values(p.ops))}), exchange.EffectPost)
+	ev := answer(s.serve(post.Path, post.Body))
+	ev.Seq = post.Seq
+	effects := p.m.Step(ev)
+	store, patience := find(t, effects, exchange.EffectStore), find(t, effects, exchange.EffectTimer)
+	p.m.Step(exchange.Event{Kind: exchange.EventTimer, Seq: patience.Seq})
+	if got := p.m.Status(); got.Detail != exchange.DetailStorage || got.Waiting != 2 {
+		t.Errorf("patience ended: %+v, want storage named and 2 waiting", got)
+	}
+	changed := find(t, p.m.Step(exchange.Event{Kind: exchange.EventStored, Seq: store.Seq}), exchange.EffectChanged)
+	if len(changed.Fold) != 2 || len(changed.Drop) != 1 || p.m.Status().Waiting != 0 {
+		t.Errorf("stored at last: fold %d, drop %d, %+v; want 2, 1 and none waiting", len(changed.Fold), len(changed.Drop), p.m.Status())
+	}
+	if effects := p.m.Step(exchange.Event{Kind: exchange.EventStored, Seq: store.Seq}); len(effects) != 0 {
+		t.Errorf("reported twice: effects %v", kinds(effects))
+	}
+}
