@@ -13,6 +13,11 @@ const (
 	// days (from memory). Judgement.
 	mostDays = 4
 
+	// mostAppetite bounds what is believed of a model, thousandths of their weight a
+	// day: no published rate reaches twice it (Johnston et al. 2014, Ecological
+	// Modelling 280:5-17, 1.9 for the smallest worms at 25 °C).
+	mostAppetite = 4000
+
 	// The rule of thumb: a quarter to a third of the worms' weight a day. Common
 	// practice; published guides run from 0.21 to 1.0 (0.50 in the NYC Compost Project
 	// brochure 2012, 0.5 to 1 in Illinois Extension 2020).

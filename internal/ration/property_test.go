@@ -58,7 +58,7 @@ func sound(in ration.Input, r ration.Result) error {
 func weird(most float64) *rapid.Generator[float64] {
 	return rapid.OneOf(
 		rapid.Float64Range(0, most),
-		rapid.SampledFrom([]float64{0, -1, math.NaN(), math.Inf(1), math.Inf(-1), 1e300}),
+		rapid.SampledFrom([]float64{0, -1, math.NaN(), math.Inf(1), math.Inf(-1), 1e12, 1e300}),
 	)
 }
 
@@ -140,7 +140,7 @@ func TestNoRationPassesItsLimits(t *testing.T) {
 		in := inputs().Draw(t, "in")
 		r := ration.Compute(in)
 		surface := in.Estimate.Surface["top"]
-		if !(surface >= 0 && surface < 1e9) {
+		if !(surface >= 0 && surface < 1e15) { // what cannot be counts for nothing
 			surface = 0
 		}
 		if float64(r.Grams) > 4*math.Round(surface) {

@@ -39,7 +39,7 @@ type share struct {
 func situationOf(in Input, days int, r Result) situation {
 	e := in.Estimate
 	s := situation{
-		reach: e.ByTray[in.Fed.ID], appetite: milli(e.Appetite.Mid),
+		reach: e.ByTray[in.Fed.ID], appetite: min(milli(e.Appetite.Mid), mostAppetite),
 		hunger: e.Appetite,
 		days:   days, next: r.Next, hold: r.Hold != nil,
 		fed: int64(max(in.FedToday, 0)) * 1000, last: in.Last,
@@ -211,67 +211,22 @@ func spread(mass, appetite colony.Span) (down, up float64) {
 	return min(1, square(below(mass), below(appetite))), square(above(mass), above(appetite))
 }
 
-// below and above return how far the ends of a span lie from its middle, of 1.
-func below(s colony.Span) float64 { return apart(s.Mid, s.Low, 1) }
-func above(s colony.Span) float64 { return apart(s.High, s.Mid, 4) }
-
-func apart(upper, lower, most float64) float64 {
-	mid := lower
-	if most == 1 {
-		mid = upper
-	}
-	if !(mid > 0) || !(upper > lower) {
+// below returns how far the low end of a span lies from its middle, of 1.
+func below(s colony.Span) float64 {
+	if !(s.Mid > 0) || !(s.Low < s.Mid) {
 		return 0
 	}
-	return min((upper-lower)/mid, most)
+	return min((s.Mid-s.Low)/s.Mid, 1)
+}
+
+// above returns how far the high end of a span lies from its middle, of 1; five
+// times the middle is as far as it is believed.
+func above(s colony.Span) float64 {
+	if !(s.Mid > 0) || !(s.High > s.Mid) {
+		return 0
+	}
+	return min((s.High-s.Mid)/s.Mid, 4)
 }
 
 // milli returns x in whole thousandths, 0 for what cannot be.
 func milli(x float64) int64 { return min(max(0, units.Nearest(x*1000)), 1_000_000_000) }
-
-// binds names the cause that took most of the meal, and the cheapest move that
-// would lift it.
-func (l *ledger) binds(in Input, r Result) (string, string) {
-	if r.Hold != nil {
-		return r.Hold.binds(), r.Hold.move()
-	}
-	binds, least := ByWorms, int64(bindingMilli)
-	if warmth := milli(in.Estimate.Warmth); in.Estimate.Warmth > 0 && warmth < least {
-		binds, least = ByWarmth, warmth
-	}
-	for _, c := range l.cuts {
-		if c.left < least {
-			binds, least = c.cause, c.left
-		}
-	}
-	if hand := record.Total(in.InHand); binds == ByWorms && hand > 0 && hand < r.Grams {
-		binds = ByKitchen
-	}
-	return binds, moveFor(binds, in, r)
-}
-
-func moveFor(binds string, in Input, r Result) string {
-	switch binds {
-	case BySurface:
-		return "bed-next-tray"
-	case ByWarmth:
-		if in.Estimate.Bed >= warmFrom {
-			return "cooler-place"
-		}
-		return "warmer-place"
-	case ByKitchen:
-		return "save-scraps"
-	case ByLeftovers:
-		return "look"
-	case BySettling:
-		return "leave-alone"
-	case ByResting:
-		return "feed-open-tray"
-	case ByDays:
-		return "feed-oftener"
-	}
-	if r.Sure == Guess {
-		return "look"
-	}
-	return "let-grow"
-}
