@@ -29,6 +29,13 @@ type past struct {
 	days   int
 	result ration.Result
 	bed    units.DeciCelsius
+	fed    units.Grams // what then went in
+	meals  []string    // with these feedings
+}
+
+// eaten reports whether nothing is left of what went in.
+func (p past) eaten(est colony.Estimate) bool {
+	return !slices.ContainsFunc(est.Lefts, func(l colony.Left) bool { return slices.Contains(p.meals, l.Feeding) })
 }
 
 // chainDays is how far back the rations are worked out again, one after the
@@ -49,13 +56,16 @@ func (a *Advice) run(bin *record.Bin) *run {
 		if m.Day < a.day-chainDays || m.Day == a.day {
 			return
 		}
-		if r.last.known && r.last.day == m.Day && r.last.tray == m.Tray {
-			return // the second meal of a day was not advised anew
+		if !r.last.known || r.last.day != m.Day || r.last.tray != m.Tray {
+			est := c.Estimate()
+			res := ration.Compute(a.rationInput(r, m.Tray, m.Day, est))
+			r.last = past{known: true, day: m.Day, tray: m.Tray, days: res.Days, result: res, bed: est.Bed}
 		}
-		est := c.Estimate()
-		in := a.rationInput(r, m.Tray, m.Day, est)
-		res := ration.Compute(in)
-		r.last = past{known: true, day: m.Day, tray: m.Tray, days: res.Days, result: res, bed: est.Bed}
+		// The second meal of a day was not advised anew.
+		r.last.meals = append(r.last.meals, m.Feeding)
+		for _, p := range m.Parts {
+			r.last.fed += units.Grams(p.Grams)
+		}
 	})
 	r.est = r.course.Estimate()
 	r.takes = a.takes(bin, a.day)
@@ -130,6 +140,9 @@ func (a *Advice) rationInput(r *run, tray string, d record.Day, est colony.Estim
 	}
 	if l := r.last; l.known && d-l.day <= staleDays {
 		in.Last = ration.Last{Grams: l.result.Grams, Days: l.days, Cause: a.changed(r, tray, d, est)}
+		if l.eaten(est) { // more than was advised went in, and went: that is the step to go on from
+			in.Last.Grams = max(in.Last.Grams, l.fed)
+		}
 	}
 	return in
 }
