@@ -72,7 +72,7 @@ func (s *story) happenings(ago int) {
 
 // porchStarts sets up the second bin.
 func (s *story) porchStarts(ago int) {
-	s.porch = s.bin(odell, moment{ago, 14, 0}, "Porch", record.Grow, 4, 60, 220)
+	s.porch = s.bin(odell, moment{ago, 14, 0}, "Porch", record.Grow, 4, 110, 240)
 	var batch string
 	s.moss, batch = s.tray(odell, moment{ago, 14, 4}, s.porch, "Moss", 500, 350, 180, 380)
 	s.write(odell, moment{ago, 14, 15}, journal.Intent{Do: journal.DoStack, Bin: s.porch, Set: map[string]any{"trays": []string{s.moss}}})
@@ -198,7 +198,7 @@ func (s *story) porchDay(ago int) {
 	}
 	m := moment{ago, 16, 10 + s.rng.IntN(40)}
 	if ago < porchBegins-6 {
-		in := journal.Intent{Leftovers: record.LeftNone, Temp: temp(85 + int64(ago) + int64(s.rng.IntN(9))), TempOf: "bed"}
+		in := journal.Intent{Leftovers: record.LeftNone, Temp: temp(124 + int64(ago) + int64(s.rng.IntN(9))), TempOf: "bed"}
 		if s.rng.IntN(2) == 0 {
 			in.Leftovers = record.LeftSome
 		}
