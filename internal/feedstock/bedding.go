@@ -39,11 +39,8 @@ func (c Catalogue) BeddingFor(meal []record.Item, bedding string) units.Grams {
 		}
 		mix = append(mix, i)
 	}
-	if have, err := MixWater(mix...); err != nil || have <= MealWater {
-		return 0
-	}
 	grams, err := ForWater(MealWater, add, mix...)
-	if err != nil {
+	if err != nil { // nothing there, dry enough already, or a bedding that is no drier
 		return 0
 	}
 	return units.Grams(units.Nearest(grams))

@@ -93,6 +93,20 @@ func TestSplittingABowl(t *testing.T) {
 	}
 }
 
+func TestNoPlaceGetsMoreThanItNeedsFromASmallBowl(t *testing.T) {
+	needs := []ration.Need{{Bin: "a", Grams: 40}, {Bin: "b", Grams: 30}, {Bin: "c", Grams: 35}}
+	want := []ration.Share{{To: "tray", Bin: "a", Grams: 40}, {To: "tray", Bin: "b", Grams: 30}, {To: "tray", Bin: "c", Grams: 30}}
+	got := ration.Split(100, needs, true)
+	if len(got) != len(want) {
+		t.Fatalf("got %+v, want %+v", got, want)
+	}
+	for i := range want {
+		if got[i] != want[i] {
+			t.Errorf("share %d is %+v, want %+v", i+1, got[i], want[i])
+		}
+	}
+}
+
 func TestSlips(t *testing.T) {
 	for _, c := range []struct {
 		name           string

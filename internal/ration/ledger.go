@@ -148,13 +148,13 @@ func (l *ledger) remember(cause string, left int64) {
 // round brings the value to a step that people can weigh and that is no finer
 // than it is known to. Three exceptions: a limit is known exactly, so that what
 // meets or would pass it is rounded down in the finest steps; a coarse step never rounds a
-// meal away altogether; and a last ration that lies within half a step of the
-// value stays as it is, so that a number does not flutter.
+// meal away altogether; and a last ration stays as it is until the value has risen
+// by a whole step or fallen by half of one, so that a number does not flutter.
 func (l *ledger) round(interval, last units.Grams) {
 	g := units.Grams(units.Round(max(l.running, 0), 1000))
 	step, finest := units.StepForPeople(g, interval), units.StepForPeople(g, 0)
 	grams := units.RoundToStep(g, step)
-	if grams > 0 && last%finest == 0 && last > 0 && 2*max(g-last, last-g) <= step {
+	if grams > 0 && last%finest == 0 && last > 0 && 2*(last-g) <= step && g-last < step {
 		grams = last
 	}
 	if grams == 0 {

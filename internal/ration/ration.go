@@ -122,7 +122,7 @@ func Compute(in Input) Result {
 	s := situationOf(in, days, r)
 	led := s.ledger()
 	r.Likely = s.likely()
-	led.round(r.Likely.High-r.Likely.Low, s.kept(led))
+	led.round(r.Likely.High-r.Likely.Low, s.kept())
 	r.Grams, r.Reasons = led.result(), led.rows
 	r.Sure = s.sure(in.Estimate, r.Grams)
 	r.Binds, r.Move = led.binds(in, r)

@@ -248,6 +248,19 @@ func TestTwoCleanLooksMakeATrialStep(t *testing.T) {
 	if before.Sure != ration.Learned || after.Sure != ration.Trial || !hasRow(after, "trial") {
 		t.Errorf("sure is %q, then %q", before.Sure, after.Sure)
 	}
+	for _, row := range after.Reasons {
+		if row.Code == "trial" && row.Milli != 1150 {
+			t.Errorf("the trial multiplies by %d thousandths, want 1150", row.Milli)
+		}
+	}
+	for looks, want := range map[int]int64{4: 1323, 6: 1521, 20: 1521} {
+		r := checked(t, with(established(), func(in *ration.Input) { in.Estimate.CleanLooks = looks }))
+		for _, row := range r.Reasons {
+			if row.Code == "trial" && row.Milli != want {
+				t.Errorf("after %d clean looks the trial multiplies by %d thousandths, want %d", looks, row.Milli, want)
+			}
+		}
+	}
 	if rise := float64(after.Grams) / float64(before.Grams); rise < 1.05 || rise > 1.25 {
 		t.Errorf("from %d g to %d g, want about 15 %% more", before.Grams, after.Grams)
 	}
@@ -288,6 +301,24 @@ func TestNoRiseOfMoreThanAFifthWithoutANamedCause(t *testing.T) {
 		r := checked(t, with(established(), func(in *ration.Input) { in.Last = c.last }))
 		if r.Grams != c.want || r.Cause != c.cause {
 			t.Errorf("%s: got %d g for %q, want %d g for %q", c.name, r.Grams, r.Cause, c.want, c.cause)
+		}
+	}
+}
+
+func TestASmallChangeDoesNotMakeTheNumberFlutter(t *testing.T) {
+	steady := func(low float64, last units.Grams) units.Grams {
+		return checked(t, with(established(), func(in *ration.Input) {
+			in.Estimate.ByTray = map[string]colony.Span{"top": {Mid: 454, Low: low, High: 540}}
+			in.Last = ration.Last{Grams: last, Days: 3}
+		})).Grams
+	}
+	// 380 g of worms make 441 g of food, 410 g make 476 g, 340 g make 395 g.
+	for _, c := range []struct {
+		low        float64
+		last, want units.Grams
+	}{{380, 450, 450}, {410, 450, 450}, {340, 450, 400}, {340, 400, 400}, {410, 400, 450}} {
+		if got := steady(c.low, c.last); got != c.want {
+			t.Errorf("%.0f g of worms after %d g: got %d g, want %d", c.low, c.last, got, c.want)
 		}
 	}
 }

@@ -195,10 +195,10 @@ func (s situation) likely() Span {
 	return Span{Mid: at(mid), Low: at(mid * (1 - down)), High: at(mid * (1 + up))}
 }
 
-// kept returns the last ration if it may stand as it was, or 0: it was for as
-// many days, and it is not merely its own limit that keeps the new one near it.
-func (s situation) kept(l *ledger) units.Grams {
-	if s.last.Days != s.days || l.running >= s.leapTo {
+// kept returns the last ration if it may stand as it was: it was for as many
+// days. Otherwise it returns 0.
+func (s situation) kept() units.Grams {
+	if s.last.Days != s.days {
 		return 0
 	}
 	return max(0, s.last.Grams)
