@@ -10,10 +10,9 @@ import (
 // advice would make of it if it were the only one.
 func (a *Advice) bowls(split func([]record.Item) []Share) []Bowl {
 	bowls := []Bowl{}
-	for i := range a.h.Bowls {
-		b := &a.h.Bowls[i]
-		left := a.h.Left(*b)
-		if b.Day > a.day || len(left) == 0 {
+	for _, b := range a.h.Waiting() {
+		left := b.Items
+		if b.Day > a.day {
 			continue
 		}
 		who, _ := a.whoName(b.Who)

@@ -78,10 +78,14 @@ type claim struct {
 }
 
 // claims groups the live entities of a kind by the thing they claim, each group
-// with the newest first, and the things in order.
-func (r *Reader) claims(kind string, thing, says func(*replica.Entity) string) (things []string, byThing map[string][]claim) {
-	byThing = map[string][]claim{}
+// with the newest first, and the things in order. seen names those that the
+// writer of another claim saw and replaced, even if that one is gone again.
+func (r *Reader) claims(kind string, thing, says func(*replica.Entity) string) (things []string, byThing map[string][]claim, seen map[string]bool) {
+	byThing, seen = map[string][]claim{}, map[string]bool{}
 	for e := range r.rep.Entities(kind) {
+		for _, ent := range r.list(e, "over") {
+			seen[ent] = true
+		}
 		if t := thing(e); t != "" && !e.IsGone() {
 			if len(byThing[t]) == 0 {
 				things = append(things, t)
@@ -93,17 +97,11 @@ func (r *Reader) claims(kind string, thing, says func(*replica.Entity) string) (
 	for _, list := range byThing {
 		slices.SortFunc(list, func(a, b claim) int { return b.e.First().Compare(a.e.First()) })
 	}
-	return things, byThing
+	return things, byThing, seen
 }
 
 // ask turns claims that lost without being seen into a question.
-func (r *Reader) ask(h *record.Household, kind string, list []claim) {
-	seen := map[string]bool{}
-	for _, c := range list {
-		for _, ent := range r.list(c.e, "over") {
-			seen[ent] = true
-		}
-	}
+func ask(h *record.Household, kind string, list []claim, seen map[string]bool) {
 	q := record.Question{Kind: kind, Holds: list[0].e.Ent}
 	for _, c := range list[1:] {
 		if !seen[c.e.Ent] && c.says != list[0].says {
@@ -117,14 +115,14 @@ func (r *Reader) ask(h *record.Household, kind string, list []claim) {
 
 // labels finds the tray of every label and the label of every tray.
 func (r *Reader) labels(h *record.Household) {
-	codes, byCode := r.claims(KindLabel,
+	codes, byCode, seen := r.claims(KindLabel,
 		func(e *replica.Entity) string { return r.text(e, "code") },
 		func(e *replica.Entity) string { return r.text(e, "tray") })
 	newest := map[string]oplog.ID{} // by tray, of the claim that gave its code
 	stamp := map[string]int64{}
 	for _, code := range codes {
 		holds := byCode[code][0]
-		r.ask(h, "label", byCode[code])
+		ask(h, "label", byCode[code], seen)
 		h.Claims = append(h.Claims, record.LabelClaim{Code: code, Tray: holds.says, Day: day(holds.e)})
 		for i := range h.Trays {
 			t, first := &h.Trays[i], holds.e.First()
@@ -138,14 +136,14 @@ func (r *Reader) labels(h *record.Household) {
 // stacks finds the order of every bin's trays. Trays that the ordering does not
 // name stand on top, in the order in which they were written.
 func (r *Reader) stacks(h *record.Household) {
-	_, byBin := r.claims(KindStack,
+	_, byBin, seen := r.claims(KindStack,
 		func(e *replica.Entity) string { return r.text(e, "bin") },
 		func(e *replica.Entity) string { reg, _ := e.Field("trays"); return string(reg.Value) })
 	for i := range h.Bins {
 		b := &h.Bins[i]
 		var order []string
 		if list := byBin[b.ID]; len(list) > 0 {
-			r.ask(h, "stack-order", list)
+			ask(h, "stack-order", list, seen)
 			order = r.list(list[0].e, "trays")
 		}
 		here := func(ent string) bool {
@@ -191,7 +189,7 @@ func (r *Reader) batches(h *record.Household) {
 			continue
 		}
 		slices.SortFunc(list, func(a, b claim) int { return b.e.First().Compare(a.e.First()) })
-		r.ask(h, "open-batch", list)
+		ask(h, "open-batch", list, nil)
 		for _, c := range list[1:] {
 			lost[c.e.Ent] = true
 		}

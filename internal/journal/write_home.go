@@ -137,20 +137,23 @@ func (w *writer) stack(in Intent) *Refusal {
 	return nil
 }
 
-// live lists the entities of a kind, not gone, whose field has that text: the
-// newest ones, as many as a list holds.
+// live lists what a new claim replaces: the entities of a kind, not gone, whose
+// field has that text and that no other claim says it replaces.
 func (w *writer) live(kind, field, value string) []string {
 	var list []string
+	seen := map[string]bool{}
 	for e := range w.Replica.Entities(kind) {
-		if reg, ok := e.Field(field); ok && !e.IsGone() {
-			if s, _ := text(reg.Value); s == value {
-				list = append(list, e.Ent)
-			}
+		over, _ := e.Field("over")
+		replaced, _ := texts(over.Value)
+		for _, ent := range replaced {
+			seen[ent] = true
+		}
+		reg, _ := e.Field(field)
+		if s, _ := text(reg.Value); s == value && !e.IsGone() {
+			list = append(list, e.Ent)
 		}
 	}
-	slices.SortFunc(list, func(a, b string) int {
-		return w.Replica.Entity(b).First().Compare(w.Replica.Entity(a).First())
-	})
+	list = slices.DeleteFunc(list, func(ent string) bool { return seen[ent] })
 	return list[:min(len(list), maxOver)]
 }
 

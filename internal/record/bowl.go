@@ -7,29 +7,58 @@ import "trayside/internal/units"
 // bowl's order. Items without a weight stay until anything was taken. A bowl
 // that two people emptied at once is empty, never negative.
 func (h *Household) Left(bowl Bowl) []Item {
-	taken := make([]Item, 0, len(bowl.Items))
+	var taken []Item
+	h.placed(func(from string, items []Item) {
+		if from == bowl.ID {
+			taken = append(taken, items...)
+		}
+	})
+	return less(bowl.Items, taken)
+}
+
+// Waiting returns the bowls in which something is left, each with what is left
+// as its items. It passes over the record once, however many bowls there were.
+func (h *Household) Waiting() []Bowl {
+	taken := make(map[string][]Item, len(h.Bowls))
+	h.placed(func(from string, items []Item) {
+		if _, more := taken[from]; !more {
+			taken[from] = items[:len(items):len(items)]
+		} else {
+			taken[from] = append(taken[from], items...)
+		}
+	})
+	var waiting []Bowl
+	for _, b := range h.Bowls {
+		if b.Items = less(b.Items, taken[b.ID]); len(b.Items) > 0 {
+			waiting = append(waiting, b)
+		}
+	}
+	return waiting
+}
+
+// placed shows every amount that was taken from a bowl.
+func (h *Household) placed(show func(bowl string, items []Item)) {
 	for i := range h.Feedings {
-		if h.Feedings[i].Bowl == bowl.ID {
-			taken = append(taken, h.Feedings[i].Items...)
+		if f := &h.Feedings[i]; f.Bowl != "" {
+			show(f.Bowl, f.Items)
 		}
 	}
 	for i := range h.Freezer {
-		if h.Freezer[i].Bowl == bowl.ID {
-			taken = append(taken, h.Freezer[i].Items...)
+		if f := &h.Freezer[i]; f.Bowl != "" {
+			show(f.Bowl, f.Items)
 		}
 	}
 	for i := range h.Discards {
-		if h.Discards[i].Bowl == bowl.ID {
-			taken = append(taken, h.Discards[i].Items...)
+		if d := &h.Discards[i]; d.Bowl != "" {
+			show(d.Bowl, d.Items)
 		}
 	}
-	return Less(bowl.Items, taken)
 }
 
-// Less returns items without what was taken. A taken gram that finds none of
+// less returns items without what was taken. A taken gram that finds none of
 // its own kind left is taken from the first kind that has any, because a bowl
 // edited after it was placed must still add up.
-func Less(items, taken []Item) []Item {
+func less(items, taken []Item) []Item {
 	if len(taken) == 0 {
 		return items
 	}
