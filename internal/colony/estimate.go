@@ -68,7 +68,7 @@ func (c *Course) Estimate() Estimate {
 			climb := float64(climbErr * (1 - s.Share[i]/goal[i]))
 			err = math.Sqrt(float64(err*err) + float64(climb*climb))
 		}
-		proven := c.proofs[i].at(d)
+		proven := c.proofs[i].at(d, s.Share[i])
 		e.ByTray[id] = span(float64(live*s.Share[i]), err).atLeast(proven)
 		e.Live = e.Live.atLeast(min(proven, e.ByTray[id].Mid))
 		e.Surface[id] = float64(float64(cond.Tiers[i].AreaM2*r.Surface.Mid) * s.Broad)

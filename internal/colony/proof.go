@@ -14,6 +14,7 @@ type proof struct {
 	from  record.Day // the last look, or the first meal
 	lying float64    // g of the soft part that lay there at least, with what was fed since
 	worms float64    // g that must be there to have eaten that
+	share float64    // of the colony that the tray then held: worms that climb away take the proof along
 	day   record.Day
 }
 
@@ -21,9 +22,13 @@ type proof struct {
 // shrink unseen. Judgement.
 const proofFades = 0.005
 
-// at returns the worms proven for day d, g.
-func (p *proof) at(d record.Day) float64 {
-	return float64(p.worms * max(0, 1-float64(proofFades*float64(max(0, d-p.day)))))
+// at returns the worms proven for day d, g, in a tray that holds a share of them.
+func (p *proof) at(d record.Day, share float64) float64 {
+	if p.worms <= 0 || share <= 0 {
+		return 0
+	}
+	stayed := min(1, share/p.share)
+	return float64(float64(p.worms*stayed) * max(0, 1-float64(proofFades*float64(max(0, d-p.day)))))
 }
 
 // fed adds a meal, counted at the lower end of its error.
@@ -51,8 +56,8 @@ func (c *Course) prove(tray int, d record.Day, b band, fed float64) {
 	perGram := float64(float64(c.rates.Appetite.Mid*s.Hunger)*f.Warmth) * float64(f.Damp*f.Crowd)
 	ate := float64((p.lying - most) * s.wormsPart())
 	if days := float64(d - p.from); days > 0 && perGram > 0 && ate > 0 {
-		if worms := ate / days / perGram; worms > p.at(d) {
-			p.worms, p.day = worms, d
+		if worms := ate / days / perGram; worms > p.at(d, s.Share[tray]) && s.Share[tray] > 0 {
+			p.worms, p.share, p.day = worms, s.Share[tray], d
 		}
 	}
 	p.from, p.lying = d, float64(b.low*fed)

@@ -1,0 +1,265 @@
+package advice_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"trayside/internal/advice"
+	"trayside/internal/record"
+	"trayside/internal/units"
+)
+
+func adviceOn(h *record.Household, d record.Day) *advice.Advice {
+	return advice.New(h, d, advice.Phone{Device: phoneA, Member: ana})
+}
+
+// evening adds a feeding of the kitchen's upper tray today.
+func evening(h *record.Household, id, device, hour string, grams int64, knew ...string) {
+	h.Feedings = append(h.Feedings, record.Feeding{
+		ID: id, Bin: kitchen, Tray: upper, Spot: "middle", How: record.ByScale, Day: today, At: clock(today, hour), Device: device,
+		Who: record.Who{Member: ana}, Logger: ana, Knew: knew, Items: []record.Item{{Scrap: "kale", Grams: units.Grams(grams)}},
+	})
+}
+
+func TestALabelOpensItsTrayHoweverItIsTyped(t *testing.T) {
+	a := adviceOn(household(), today)
+	for _, row := range []struct{ typed, found, why, id string }{
+		{"3DX5S4YH7", advice.FoundTray, "", lower},
+		{"3dx-5s4-yh7", advice.FoundTray, "", lower},
+		{"https://bins.example.org/T/3DX5S4YH7", advice.FoundTray, "", lower},
+		{upper, advice.FoundTray, "", upper},
+		{cellar, advice.FoundRemoved, "", cellar},
+		{"tray/of-somebody-else", advice.FoundForeign, "", ""},
+		{"3DX5S4YH8", advice.FoundMalformed, "check", ""},
+		{"3DX5S4", advice.FoundMalformed, "short", ""},
+		{"", advice.FoundMalformed, "empty", ""},
+		{"3DX5S4YU7", advice.FoundMalformed, "symbol", ""},
+	} {
+		if v := a.Tray(row.typed); v.Found != row.found || v.Why != row.why || v.ID != row.id {
+			t.Errorf("%q: found %q (%s) %q, want %q (%s) %q", row.typed, v.Found, v.Why, v.ID, row.found, row.why, row.id)
+		}
+	}
+}
+
+func TestAWellFormedCodeOfNobodyIsForeign(t *testing.T) {
+	h := household()
+	h.Trays[0].Code, h.Claims = "", nil
+	if v := adviceOn(h, today).Tray(lowerCode); v.Found != advice.FoundForeign || v.Code != lowerCode {
+		t.Errorf("found %q, code %q, want foreign and the code", v.Found, v.Code)
+	}
+}
+
+func TestTwoFeedingsOutOfSightAreBothShown(t *testing.T) {
+	for _, row := range []struct {
+		name   string
+		second func(*record.Household)
+		double bool
+	}{
+		{"another phone that had not heard of it", func(h *record.Household) { evening(h, "feeding/y", phoneB, "19:00", 200) }, true},
+		{"another phone that showed it", func(h *record.Household) { evening(h, "feeding/y", phoneB, "19:00", 200, "feeding/x") }, false},
+		{"the same phone", func(h *record.Household) { evening(h, "feeding/y", phoneA, "19:00", 200) }, false},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			h := household()
+			evening(h, "feeding/x", phoneA, "18:00", 150)
+			row.second(h)
+			v := adviceOn(h, today).Tray(upper)
+			if (v.Double != nil) != row.double {
+				t.Fatalf("double is %+v, want one: %v", v.Double, row.double)
+			}
+			if row.double && (v.Double.Grams != 350 || len(v.Double.Feedings) != 2) {
+				t.Errorf("double says %+v, want both feedings and 350 g", v.Double)
+			}
+			day := adviceOn(h, today).Timeline("", 1).Days[0]
+			if got := slices.Contains(day.Double, kitchen); got != row.double {
+				t.Errorf("the timeline says double %v, want %v", got, row.double)
+			}
+		})
+	}
+}
+
+func TestDoubleFeedingIsForgottenAfterThreeDays(t *testing.T) {
+	h := household()
+	evening(h, "feeding/x", phoneA, "18:00", 150)
+	evening(h, "feeding/y", phoneB, "19:00", 200)
+	if v := adviceOn(h, today+2).Tray(upper); v.Double == nil {
+		t.Error("two days later nothing is said of it")
+	}
+	if v := adviceOn(h, today+3).Tray(upper); v.Double != nil {
+		t.Error("three days later it is still said")
+	}
+}
+
+func TestAFeedingLowersTheRationAndMovesTheSpot(t *testing.T) {
+	h := household()
+	before := adviceOn(h, today).Tray(upper)
+	evening(h, "feeding/x", phoneA, "18:00", 150)
+	after := adviceOn(h, today).Tray(upper)
+	if after.Ration.Grams >= before.Ration.Grams || after.Ration.Feeds != 150 {
+		t.Errorf("ration %d g before and %d g after 150 g (%d g said to be fed), want it lower", before.Ration.Grams, after.Ration.Grams, after.Ration.Feeds)
+	}
+	if before.Ration.Spot != "middle" || after.Ration.Spot != "right" {
+		t.Errorf("next spot %q, then %q, want middle, then right: never fed comes first, in order", before.Ration.Spot, after.Ration.Spot)
+	}
+	if f := after.Feeds[0]; f.ID != "feeding/x" || !f.Mine {
+		t.Errorf("the newest feeding is %+v, want this phone's", f)
+	}
+}
+
+func TestWhoFedIsKnownApartFromWhosePhone(t *testing.T) {
+	feeds := adviceOn(household(), today).Tray(upper).Feeds
+	var kim, guest bool
+	for _, f := range feeds {
+		kim = kim || f.Who == "Kim" && f.Logger == "Ben" && !f.Guest && !f.Mine
+		guest = guest || f.Who == "Neighbour" && f.Guest && f.Logger == "Ana"
+	}
+	if !kim || !guest {
+		t.Errorf("a child's feeding on Ben's phone (%v) and a guest's on Ana's (%v) should both be told apart", kim, guest)
+	}
+}
+
+func TestABowlIsSharedOutToTheGram(t *testing.T) {
+	h := household()
+	for where, bowls := range map[string][]advice.Bowl{
+		"today": adviceOn(h, today).Today().Bowls, "tray": adviceOn(h, today).Tray(upper).Bowls, "weigh": adviceOn(h, today).Weigh().Bowls,
+	} {
+		if len(bowls) != 1 {
+			t.Fatalf("%s: %d bowls wait, want one", where, len(bowls))
+		}
+		var sum int64
+		for _, s := range bowls[0].Split {
+			sum += s.Grams
+			if s.Grams <= 0 || s.To == "tray" && (s.Name == "" || s.Bin == "") {
+				t.Errorf("%s: a share is %+v", where, s)
+			}
+		}
+		if sum != bowls[0].Grams {
+			t.Errorf("%s: the shares of %d g come to %d g", where, bowls[0].Grams, sum)
+		}
+	}
+	if first := adviceOn(h, today).Tray(upper).Bowls[0].Split[0]; first.Tray != upper {
+		t.Errorf("at the upper tray the bowl goes first to %q", first.Tray)
+	}
+}
+
+func TestWhatWasTakenFromABowlIsNoLongerInIt(t *testing.T) {
+	h := household()
+	evening(h, "feeding/x", phoneA, "18:00", 150)
+	h.Feedings[len(h.Feedings)-1].Bowl = lunch
+	h.Feedings[len(h.Feedings)-1].Items[0].Scrap = "carrot"
+	if b := adviceOn(h, today).Today().Bowls; len(b) != 1 || b[0].Grams != 250 {
+		t.Errorf("the bowl of 400 g holds %+v after 150 g, want 250", b)
+	}
+}
+
+func TestTheFreezerHoldsWhatWentInLessWhatCameOut(t *testing.T) {
+	if g := adviceOn(household(), today).Today().Freezer; g != 600 {
+		t.Errorf("the freezer holds %d g, want 600", g)
+	}
+}
+
+// Rows of the ledger run to the number on the dial.
+func TestTheLedgerEndsInTheRation(t *testing.T) {
+	h := household()
+	for d := start + 3; d <= today; d += 5 {
+		for _, b := range adviceOn(h, d).Today().Bins {
+			if b.Tray == "" {
+				continue
+			}
+			last := b.Ration.Reasons[len(b.Ration.Reasons)-1]
+			if !last.Sum || last.Milli != b.Ration.Grams*1000 {
+				t.Errorf("%s on %s: the ledger ends in %+v, the ration is %d g", b.Name, d, last, b.Ration.Grams)
+			}
+			if p := b.Ration.Promise; b.Ration.Grams > 0 && (p == nil || p.Day <= d.String() || p.First > p.Day || p.Day > p.Last || p.Kept > p.Of) {
+				t.Errorf("%s on %s: promise %+v for %d g", b.Name, d, p, b.Ration.Grams)
+			}
+		}
+	}
+}
+
+func TestAQuestionIsAskedOnceAVisitAndOnlyIfItMatters(t *testing.T) {
+	h := household()
+	if ask := adviceOn(h, today).Tray(upper).Ask; ask == nil || ask.Day != (today-2).String() {
+		t.Errorf("asked %+v, want after the last meal, which nobody has looked at", ask)
+	}
+	h.Looks = append(h.Looks, record.Look{ID: "look/now", Bin: kitchen, Tray: upper, Leftovers: record.LeftNone, Day: today, At: clock(today, "07:00")})
+	if ask := adviceOn(h, today).Tray(upper).Ask; ask != nil {
+		t.Errorf("asked %+v although somebody looked this morning", ask)
+	}
+}
+
+func TestALookIsDueAWeekAfterTheLast(t *testing.T) {
+	due := func(d record.Day) []advice.Job {
+		return slices.DeleteFunc(adviceOn(household(), d).Today().Jobs, func(j advice.Job) bool { return j.Bin != kitchen || j.Kind != advice.JobLook })
+	}
+	h := household()
+	last := h.Looks[len(h.Looks)-1].Day
+	if jobs := due(last + 6); len(jobs) != 0 {
+		t.Errorf("six days after the last look there is %+v", jobs)
+	}
+	if jobs := due(last + 7); len(jobs) != 1 || jobs[0].Days != 7 || jobs[0].Tray != upper {
+		t.Errorf("a week after the last look there is %+v, want one job for the upper tray", jobs)
+	}
+}
+
+func TestAFullTrayAsksForTheNext(t *testing.T) {
+	h := household()
+	h.Trays[2].Height = 30 // the shed's tray, so low that three weeks fill it
+	h.Batches[2].Bedding, h.Batches[2].Bedded = []record.Item{{Scrap: "cardboard", Grams: 900}}, today-200
+	var kinds []string
+	for _, j := range adviceOn(h, today).Today().Jobs {
+		if j.Bin == shed {
+			kinds = append(kinds, j.Kind)
+		}
+	}
+	if !slices.Contains(kinds, advice.JobBedNext) {
+		t.Errorf("jobs of the full shed are %v, want one to bed the next tray", kinds)
+	}
+}
+
+func TestTheTimelineReadsOnWhereItStopped(t *testing.T) {
+	h := household()
+	h.Undone.Feedings = []record.Feeding{{ID: "feeding/wrong", Bin: kitchen, Tray: upper, Day: today - 5, At: clock(today-5, "12:00"), Items: []record.Item{{Scrap: "kale", Grams: 5000}}}}
+	a := adviceOn(h, today)
+	all := a.Timeline("", 10000)
+	var pages, entries []string
+	undone := false
+	for before := ""; ; {
+		v := a.Timeline(before, 7)
+		for _, d := range v.Days {
+			pages = append(pages, d.Day)
+			for _, e := range d.Entries {
+				entries = append(entries, e.Entity)
+				undone = undone || e.Entity == "feeding/wrong" && e.Gone
+			}
+		}
+		if v.Next == "" {
+			break
+		}
+		before = v.Next
+	}
+	if len(pages) != len(all.Days) || !slices.IsSortedFunc(pages, func(x, y string) int { return strings.Compare(y, x) }) {
+		t.Errorf("pages hold %d days, the whole %d, newest first", len(pages), len(all.Days))
+	}
+	want := len(h.Feedings) + len(h.Looks) + len(h.Bowls) + len(h.Worms) + len(h.Freezer) + 1 + 7 // 7 stages of three batches
+	if len(entries) != want {
+		t.Errorf("%d entries, want %d", len(entries), want)
+	}
+	if !undone {
+		t.Error("an undone feeding should be on the timeline, marked as gone")
+	}
+}
+
+func TestWhatIsInTheBinIsNeverRefused(t *testing.T) {
+	a := adviceOn(household(), today)
+	for _, row := range []struct {
+		grams int64
+		inBin bool
+		kind  string
+	}{{150, false, ""}, {2500, false, "ask"}, {2500, true, ""}, {250_000, false, "refuse"}, {250_000, true, ""}, {-5, false, "refuse"}} {
+		if s := a.Slip(upper, row.grams, row.inBin); s.Kind != row.kind || s.Grams != row.grams {
+			t.Errorf("%d g (in the bin: %v): %+v, want %q", row.grams, row.inBin, s, row.kind)
+		}
+	}
+}
