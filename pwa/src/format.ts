@@ -109,6 +109,7 @@ const weekdayShort = dayFormat({ weekday: "short" });
 const dayAndMonth = dayFormat({ day: "numeric", month: "long" });
 const dayAndMonthShort = dayFormat({ day: "numeric", month: "short" });
 const dayMonthYear = dayFormat({ day: "numeric", month: "long", year: "numeric" });
+const fullDay = dayFormat({ weekday: "long", day: "numeric", month: "long" });
 const clockTime = dayFormat({ hour: "numeric", minute: "2-digit" });
 
 const dateOf = (day: string): Date => new Date(`${day.slice(0, 10)}T00:00:00Z`);
@@ -126,6 +127,8 @@ export function dayPlus(day: string, n: number): string {
 export const weekday = (day: string): string => weekdayLong.format(dateOf(day));
 export const weekdayBrief = (day: string): string => weekdayShort.format(dateOf(day));
 export const date = (day: string): string => dayAndMonth.format(dateOf(day));
+/** Weekday and date, as a heading: "Wednesday, November 25". */
+export const dateFull = (day: string): string => fullDay.format(dateOf(day));
 export const dateBrief = (day: string): string => dayAndMonthShort.format(dateOf(day));
 
 /** A day as people say it: the weekday within six days either way, else the

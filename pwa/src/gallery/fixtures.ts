@@ -308,6 +308,15 @@ export const trayRemoved: TrayView = {
 	name: "Peat",
 };
 
+const classes: Record<string, string> = {
+	"onion-skin": "allium",
+	carrot: "root",
+	"coffee-grounds": "grounds",
+	"banana-peel": "soft-fruit",
+	"apple-core-peel": "soft-fruit",
+	meat: "rich",
+	bread: "starch",
+};
 const scrap = (
 	id: string,
 	name: string,
@@ -315,7 +324,7 @@ const scrap = (
 	verdict: string,
 	reasons: string[] = [],
 	prep: string[] = [],
-): ScrapView => ({ id, name, group, class: group, verdict, reasons, prep });
+): ScrapView => ({ id, name, group, class: classes[id] ?? "leafy", verdict, reasons, prep });
 const scraps: ScrapView[] = [
 	scrap("onion-skin", "Onion skins", "vegetable", "little", ["allium"], ["chop"]),
 	scrap("carrot", "Carrot peel and tops", "vegetable", "good", [], ["chop"]),
@@ -346,7 +355,19 @@ export const weighView: WeighView = {
 		{ id: "vessel/mug", name: "mug", grams: 180 },
 		{ id: "vessel/tub", name: "blue tub", grams: 650 },
 	],
-	classes: ["fruit", "vegetable", "starch", "drink-grounds", "garden", "animal", "other"],
+	classes: [
+		"soft-fruit",
+		"leafy",
+		"root",
+		"grounds",
+		"starch",
+		"citrus",
+		"allium",
+		"rich",
+		"garden",
+		"hard",
+		"paper",
+	],
 	members,
 	rations: [{ to: "tray", bin: "bin/cellar", tray: "tray/fern", name: "Cellar, Fern", grams: 175 }],
 	bowls: [],

@@ -89,6 +89,7 @@ function screen(exhibit: Exhibit, app: App) {
 const name = location.hash.slice(1) || "today";
 const exhibit = exhibits[name];
 const app = fixtureApp(exhibit?.views ?? {});
+app.me = () => ({ member: "member/tamsin", role: "keeper", device: "0".repeat(32) });
 Object.assign(globalThis, { galleryApp: app });
 render(
 	html`<div class="shell">${

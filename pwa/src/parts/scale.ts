@@ -89,10 +89,11 @@ export function promiseDrawing(
 			const age = i === 0 ? "today" : share > 0.6 ? "fresh" : share > 0.25 ? "some" : "nearly";
 			const count =
 				share < -0.05 ? 0 : Math.max(2, Math.round(Math.min(8, grams / 25) * Math.max(share, 0.3)));
-			const r = age === "today" || age === "fresh" ? 7.5 : age === "some" ? 5.5 : 3.5;
+			const full = Math.min(7.5, cell / 8.5);
+			const r = full * (age === "today" || age === "fresh" ? 1 : age === "some" ? 0.74 : 0.46);
 			const drawn =
 				count > 0
-					? lumpsAt(rand, heapOn(rand, 1 + cell * (i + 0.5), y - 1, count, r), age, 7.5)
+					? lumpsAt(rand, heapOn(rand, 1 + cell * (i + 0.5), y - 1, count, r), age, full)
 					: undefined;
 			return svg`${drawn ? svg`<path class="lump ${age}" d=${drawn.outline}/><path class="hatch ${age}" d=${drawn.strokes}/>` : nothing}
 				<path class="tick" d="M${1 + cell * i} ${y}v8"/>

@@ -67,7 +67,7 @@ export function bedding(rand: Rand, g: Ground, middle: number, clear: Disc[], si
 			const end = { x: x + length * Math.cos(lean), y: start.y + length * Math.sin(lean) };
 			const bow = { x: (start.x + end.x) / 2, y: (start.y + end.y) / 2 + between(rand, -2.5, 2.5) };
 			const free = [start, bow, end].every((p) => inside(g, p, 3) && !within(p, clear));
-			if (free && rand() < 0.72) d += `M${at(start)}Q${at(bow)} ${at(end)}`;
+			if (free && rand() < 0.85) d += `M${at(start)}Q${at(bow)} ${at(end)}`;
 			x += length + between(rand, 2, 12) * size;
 		}
 	}
@@ -218,7 +218,7 @@ export function worms(
 		const p = near
 			? { x: near.x + between(rand, -spread, spread), y: near.y + between(rand, -spread, spread) }
 			: { x: between(rand, b.left, b.right), y: between(rand, b.top, b.bottom) };
-		if (!inside(g, p, 6 * size) || within(p, taken, 11 * size)) continue;
+		if (!inside(g, p, 6 * size) || within(p, taken, 11 * size) || within(p, food, 2)) continue;
 		taken.push({ ...p, r: 0 });
 		d += wormAt(rand, p, size);
 	}

@@ -11,14 +11,14 @@ export interface Who {
 	guest: string;
 }
 
-/** The part of an intent that says who. */
-export function whoSays(who: Who): { member?: string; guest?: string } {
-	if (who.member) return { member: who.member };
-	return who.guest.trim() ? { guest: who.guest.trim() } : {};
+/** The part of an intent that says who. A guest who gave no name is still a
+ * guest: the meal must not be put down to the phone's owner. */
+export function whoSays(who: Who): { member: string } | { guest: string } {
+	return who.member ? { member: who.member } : { guest: who.guest.trim() || text.parts.guest };
 }
 
 export const whoName = (who: Who, members: Person[]): string =>
-	who.member ? memberName(members, who.member) : who.guest.trim() || text.parts.someone;
+	who.member ? memberName(members, who.member) : who.guest.trim() || text.parts.guest;
 
 /** A chooser that stays folded until somebody else fed. */
 export function whoChooser(

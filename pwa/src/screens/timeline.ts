@@ -2,7 +2,7 @@
 // back, or mend.
 
 import { html, nothing, type TemplateResult } from "lit";
-import { clock, date, dayName, list, type Mass, weight } from "../format.ts";
+import { clock, dateFull, list, type Mass, weight } from "../format.ts";
 import { header, section } from "../parts/header.ts";
 import { Screen } from "../parts/screen.ts";
 import { sign } from "../parts/signs.ts";
@@ -122,9 +122,7 @@ export class TimelineScreen extends Screen<"timeline"> {
 	}
 
 	#day(d: TimelineDay): TemplateResult {
-		const today = this.app.day();
-		const name = dayName(d.day, today);
-		const heading = name === date(d.day) ? name : `${name} ${date(d.day)}`;
+		const heading = dateFull(d.day);
 		return html`<section>${section(heading)}
 			${d.double && d.double.length > 0 ? html`<div class="notice">${sign("missing")}<p><b>${list(d.double)}</b>. ${text.timeline.twice}</p></div>` : nothing}
 			<ul class="entries">${d.entries.map((e) => this.#entry(e))}</ul></section>`;

@@ -157,7 +157,7 @@ export class WeighScreen extends Screen<"weigh"> {
 			view.usual.length > 0
 				? [{ scrap: "usual", name: text.weigh.usual, class: "", group: "" }]
 				: [];
-		const often = view.often.slice(0, 6).map(pickOf);
+		const often = view.often.slice(0, 4).map(pickOf);
 		const extra =
 			d.pick && ![...usual, ...often].some((p) => p.scrap === d.pick?.scrap) ? [d.pick] : [];
 		return html`<div class="words hair what" role="group">${[...usual, ...extra, ...often].map(
@@ -211,9 +211,7 @@ export class WeighScreen extends Screen<"weigh"> {
 	}
 
 	#addWord(d: bowl.Draft): string {
-		return d.pick && this.sureOf === d.pick.scrap
-			? text.weigh.surePress(d.pick.name)
-			: text.weigh.keys.add;
+		return d.pick && this.sureOf === d.pick.scrap ? text.weigh.surePress : text.weigh.keys.add;
 	}
 
 	#keypad(d: bowl.Draft, view: WeighView): TemplateResult {

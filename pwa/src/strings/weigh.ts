@@ -41,7 +41,7 @@ export const weigh = {
 	addSome: "Add some",
 	otherIs: (name: string) => `Or log “${name}” as other. What kind is it?`,
 	pressAgain: "Press once more to add it all the same.",
-	surePress: (name: string) => `Add ${name} all the same`,
+	surePress: "Add all the same",
 	waits: (amount: string) => `Bowl waits, ${amount}`,
 	feed: (amount: string) => `Fed ${amount}`,
 	wait: "Bowl waits",
