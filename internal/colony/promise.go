@@ -10,6 +10,11 @@ import (
 // Horizon is how far a forecast looks, days.
 const Horizon = 60
 
+// remembered is for how many days past promises are worked out again: a year is
+// more than any score looks at, and a log of five would spend most of its time
+// on promises nobody asks for.
+const remembered = 366
+
 // usual is the relative error of a meal nobody has put in yet.
 const usual = 0.05
 
@@ -31,7 +36,8 @@ func (c *Course) Gone(tray string, parts []Part) Forecast {
 
 // Said returns what would have been promised for a past meal on the day it was
 // fed, from what the log, complete as it is now, says of that day and before.
-// It reports false for a meal the course does not hold.
+// It reports false for a meal that the course does not hold or that is more
+// than a year old.
 func (c *Course) Said(feeding string) (Forecast, bool) {
 	f, ok := c.said[feeding]
 	return f, ok
@@ -39,6 +45,9 @@ func (c *Course) Said(feeding string) (Forecast, bool) {
 
 // promise forecasts the meals of the day that has just been taken in.
 func (c *Course) promise(es []event) {
+	if c.in.Today-c.day > remembered {
+		return
+	}
 	var meals []int
 	var softs []float64
 	var err float64
