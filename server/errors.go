@@ -1,8 +1,10 @@
 package server
 
 import (
+	"compress/gzip"
 	"errors"
 	"fmt"
+	"io"
 	"net/http"
 	"strconv"
 	"time"
@@ -74,6 +76,8 @@ func problemOf(err error) (p *Problem, accident bool) {
 		return p, false
 	case errors.As(err, &large):
 		return problem("too-large", "The body is larger than %d bytes; send less at a time.", large.Limit), false
+	case errors.Is(err, gzip.ErrHeader), errors.Is(err, gzip.ErrChecksum), errors.Is(err, io.ErrUnexpectedEOF):
+		return problem("bad-request", "The body is not the gzip that its header announces."), false
 	case errors.As(err, &many):
 		return problem("too-large", "%d %s in one request; send at most %d.", many.Got, many.What, many.Most), false
 	case errors.Is(err, store.ErrFull):

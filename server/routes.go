@@ -1,6 +1,7 @@
 package server
 
 import (
+	"io"
 	"net"
 	"net/http"
 	"time"
@@ -67,7 +68,6 @@ func (s *Server) router() *echo.Echo {
 	for _, r := range s.routes() {
 		e.Add(r.method, r.path, r.handler, append([]echo.MiddlewareFunc{s.admit(r.access)}, body...)...)
 	}
-	e.Any("/api/*", func(echo.Context) error { return problemOfStatus(http.StatusNotFound) })
 	e.GET("/*", s.app.serve)
 	e.HEAD("/*", s.app.serve)
 	return e
@@ -123,14 +123,26 @@ func (s *Server) logged(next echo.HandlerFunc) echo.HandlerFunc {
 	}
 }
 
+// drained is how much of a body that is too large is read and thrown away: a
+// phone that is cut off while it sends sees a broken line, not the refusal.
+const drained = 16 << 20
+
 // wireLimit bounds the body as it is sent.
 func wireLimit(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		r := c.Request()
-		if r.ContentLength > exchange.MaxWireBytes {
-			return &http.MaxBytesError{Limit: exchange.MaxWireBytes}
+		sent := r.Body
+		var err error = &http.MaxBytesError{Limit: exchange.MaxWireBytes}
+		if r.ContentLength <= exchange.MaxWireBytes {
+			r.Body = http.MaxBytesReader(c.Response(), sent, exchange.MaxWireBytes)
+			err = next(c)
 		}
-		r.Body = http.MaxBytesReader(c.Response(), r.Body, exchange.MaxWireBytes)
-		return next(c)
+		if err == nil {
+			return nil
+		}
+		if p, _ := problemOf(err); p.Status == http.StatusRequestEntityTooLarge {
+			_, _ = io.CopyN(io.Discard, sent, drained) // the refusal stands, whatever comes
+		}
+		return err
 	}
 }
