@@ -15,6 +15,8 @@ const (
 	writeTime = 10 * time.Second
 )
 
+const ripple = "event: ripple\ndata: {}\n\n"
+
 // hub tells the open streams that there is news. What the news is they learn by
 // an exchange.
 type hub struct {
@@ -89,9 +91,9 @@ func (s *Server) stream(c echo.Context) error {
 	for ok := write(": hello\n\n"); ok; {
 		select {
 		case <-news:
-			ok = write("event: ripple\ndata: {}\n\n") && s.still(who.ID)
+			ok = write(ripple)
 		case <-beat.C:
-			ok = write(": still here\n\n") && s.still(who.ID)
+			ok = write(": still here\n\n")
 		case <-expiry.C:
 			ok = false
 		case <-s.hub.done:
@@ -99,13 +101,10 @@ func (s *Server) stream(c echo.Context) error {
 		case <-c.Request().Context().Done():
 			ok = false
 		}
+		if d, known := s.home.state().Device(who.ID); ok && (!known || !d.In()) {
+			write(ripple) // it asks what is new and is shown the revocation
+			ok = false
+		}
 	}
 	return nil
-}
-
-// still tells whether the device is in. The one that is not got a last ripple,
-// asks, and is shown the revocation.
-func (s *Server) still(dev string) bool {
-	d, known := s.home.state().Device(dev)
-	return known && d.In()
 }
