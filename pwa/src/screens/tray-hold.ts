@@ -26,9 +26,9 @@ export function holdPage(view: TrayView, r: RationView, does: HoldDoes): Templat
 		<div class="holdhead">${sign(r.answer, true)}<p class="holdsays">${text.answers[r.answer]?.big ?? ""}</p></div>
 		${text.holdSteps[hold.cause] ? html`<p>${text.holdSteps[hold.cause]}</p>` : nothing}
 		<dl class="facts">
-			<div><dt>${text.tray.holdWhy}</dt><dd>${said(text.holdCauses, hold.cause)}</dd></div>
-			<div><dt>${text.tray.holdUntil}</dt><dd>${said(text.holdReleases, hold.until)}</dd></div>
-			<div><dt>${text.tray.holdLook}</dt><dd>${text.tray.holdLookDay(dayName(hold.end, view.day))}</dd></div>
+			<div class="fact"><dt>${text.tray.holdWhy}</dt><dd>${said(text.holdCauses, hold.cause)}</dd></div>
+			<div class="fact"><dt>${text.tray.holdUntil}</dt><dd>${said(text.holdReleases, hold.until)}</dd></div>
+			<div class="fact"><dt>${text.tray.holdLook}</dt><dd>${text.tray.holdLookDay(dayName(hold.end, view.day))}</dd></div>
 		</dl>
 		${section(bowl && bowl.grams > 0 ? text.tray.instead(weight(bowl.grams, mass)) : text.tray.insteadPlain)}
 		<ul class="rows alts">${[...shares, ...waste].map((s) => alternative(s, view, does))}</ul>

@@ -183,31 +183,33 @@ export class WeighScreen extends Screen<"weigh"> {
 		this.#change({ ...d, pick });
 	}
 
+	/** Puts in what is picked, or says what is missing. */
 	#add(d: bowl.Draft, view: WeighView): void {
-		if (!d.pick) return this.#change(d, text.weigh.emptyHint);
-		if (Number.isNaN(bowl.addable(d, view))) {
-			return this.#change(
-				d,
-				d.tare > 0 && d.typed !== "" ? text.weigh.belowTare : text.weigh.noAmount,
-			);
-		}
-		const scrap = view.scraps.find((s) => s.id === d.pick?.scrap);
-		if (
-			scrap &&
-			(scrap.verdict === "avoid" || scrap.verdict === "never") &&
-			this.sureOf !== scrap.id
-		) {
-			this.sureOf = scrap.id;
-			const { head, rest } = verdictWords(scrap);
-			const hint = `${head} ${rest} ${text.weigh.pressAgain}`;
-			this.app.say(hint);
-			return this.#change(d, hint);
+		const refused = this.#whyNot(d, view);
+		if (refused) {
+			this.#change(d, refused);
+			return;
 		}
 		const next = bowl.add(d, view);
-		if (next === d) return this.#change(d, text.weigh.full);
 		this.sureOf = "";
-		this.app.say(`${d.pick.name}: ${this.#amount(next, view.mass as Mass)} ${text.weigh.inBowl}`);
+		this.app.say(`${d.pick?.name}: ${this.#amount(next, view.mass as Mass)} ${text.weigh.inBowl}`);
 		this.#change({ ...next, cut: false, frozen: false });
+	}
+
+	#whyNot(d: bowl.Draft, view: WeighView): string {
+		if (!d.pick) return text.weigh.emptyHint;
+		if (Number.isNaN(bowl.addable(d, view))) {
+			return d.tare > 0 && d.typed !== "" ? text.weigh.belowTare : text.weigh.noAmount;
+		}
+		if (bowl.add(d, view) === d) return text.weigh.full;
+		const scrap = view.scraps.find((s) => s.id === d.pick?.scrap);
+		const warned = scrap?.verdict === "avoid" || scrap?.verdict === "never";
+		if (!scrap || !warned || this.sureOf === scrap.id) return "";
+		this.sureOf = scrap.id;
+		const { head, rest } = verdictWords(scrap);
+		const hint = `${head} ${rest} ${text.weigh.pressAgain}`;
+		this.app.say(hint);
+		return hint;
 	}
 
 	#addWord(d: bowl.Draft): string {
