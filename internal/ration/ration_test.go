@@ -323,6 +323,34 @@ func TestASmallChangeDoesNotMakeTheNumberFlutter(t *testing.T) {
 	}
 }
 
+func TestALastRationForOtherDaysIsNotKept(t *testing.T) {
+	r := checked(t, with(established(), func(in *ration.Input) { in.Last = ration.Last{Grams: 400, Days: 2} }))
+	if r.Grams != 450 {
+		t.Errorf("after 400 g for two days, three days get %d g, want 450", r.Grams)
+	}
+}
+
+func TestRoundingStaysBelowWhatTheSurfaceStillTakes(t *testing.T) {
+	r := checked(t, with(established(), func(in *ration.Input) {
+		in.Estimate.ByTray = map[string]colony.Span{"top": {Mid: 900, Low: 850, High: 950}}
+		in.Estimate.Lefts = []colony.Left{{Tray: "top", Day: today - 3, Soft: 130}}
+	}))
+	if r.Grams != 400 { // 3 × 186 − 130 = 428
+		t.Errorf("got %d g, want 400", r.Grams)
+	}
+}
+
+func TestATrialIsOneOnlyWhileItRises(t *testing.T) {
+	sure := func(last units.Grams) string {
+		return checked(t, with(established(), func(in *ration.Input) {
+			in.Estimate.CleanLooks, in.Last = 4, ration.Last{Grams: last, Days: 3}
+		})).Sure
+	}
+	if up, still := sure(450), sure(550); up != ration.Trial || still != ration.Learned {
+		t.Errorf("sure is %q on the way up and %q once there", up, still)
+	}
+}
+
 func TestTheGoalMovesTheRation(t *testing.T) {
 	grams := func(goal record.Goal) units.Grams {
 		return checked(t, with(established(), func(in *ration.Input) { in.Goal = goal })).Grams
@@ -383,6 +411,10 @@ func TestTheKitchenBindsWhenTheBowlIsSmall(t *testing.T) {
 	r := checked(t, with(established(), func(in *ration.Input) { in.InHand = []record.Item{{Scrap: "carrot", Grams: 80}} }))
 	if r.Binds != ration.ByKitchen || r.Move != "save-scraps" || r.Answer != ration.All {
 		t.Errorf("bound by %s, move %s, answer %s", r.Binds, r.Move, r.Answer)
+	}
+	r = checked(t, with(established(), func(in *ration.Input) { in.InHand = []record.Item{{Scrap: "carrot", Grams: 800}} }))
+	if r.Binds != ration.ByWorms || r.Move != "let-grow" {
+		t.Errorf("with a full bowl bound by %s, move %s", r.Binds, r.Move)
 	}
 }
 
