@@ -9,6 +9,8 @@ import (
 	"strings"
 	"time"
 
+	"github.com/skip2/go-qrcode"
+
 	"trayside/sync/oplog"
 	"trayside/sync/roster"
 )
@@ -60,6 +62,30 @@ type Invite struct {
 	Short   string `json:"short"`
 	Link    string `json:"link"`
 	Expires int64  `json:"expires"` // ms
+	// QR is the link as rows of a square code, 1 for dark, with its quiet zone:
+	// the phone draws it and needs no encoder of its own.
+	QR []string `json:"qr,omitempty"`
+}
+
+// qrRows draws a link as a square code. A link too long for one gives nothing:
+// it can still be typed.
+func qrRows(link string) []string {
+	code, err := qrcode.New(link, qrcode.Medium)
+	if err != nil {
+		return nil
+	}
+	var rows []string
+	for _, bits := range code.Bitmap() {
+		row := make([]byte, len(bits))
+		for i, dark := range bits {
+			row[i] = '0'
+			if dark {
+				row[i] = '1'
+			}
+		}
+		rows = append(rows, string(row))
+	}
+	return rows
 }
 
 func codeID(code string) oplog.ID { return oplog.Hash([]byte("trayside-invite:" + code)) }

@@ -166,6 +166,7 @@ func (s *Server) invite(c echo.Context) error {
 		return err
 	}
 	v.Link = s.base(c) + "/join#" + v.Code
+	v.QR = qrRows(v.Link)
 	return answer(c, http.StatusCreated, v)
 }
 
