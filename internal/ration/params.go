@@ -44,7 +44,7 @@ const (
 
 	// New worms settle for three days and get a quarter of what they could eat; from
 	// then on the share rises evenly from a half to the whole at six weeks. Feeding
-	// the full handbook rate from the first day piles food up for about two months
+	// what guides allow from the first day piles food up for about two months
 	// (own dry run of the stage model); six weeks is when the bedding has visibly
 	// changed (Illinois Extension). The shares are judgement.
 	settleDays    = 3
