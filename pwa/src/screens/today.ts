@@ -62,7 +62,7 @@ export class TodayScreen extends Screen<"today"> {
 					label: text.today.stackLabel(bin.name, tiers),
 				})}></fit-frame>
 			<div class="say">
-				<div class="binhead"><h3>${href ? html`<a href=${href}>${bin.name}</a>` : bin.name}</h3>
+				<div class="binhead"><h2 class="binname">${href ? html`<a href=${href}>${bin.name}</a>` : bin.name}</h2>
 					<span class="second">${answer?.brief}</span>${sign(r.answer)}</div>
 				${
 					r.hold
