@@ -45,7 +45,8 @@ func (m *Machine) stored() {
 func (m *Machine) apply(l *lesson) {
 	for _, s := range l.fold {
 		m.known.Add(s.Op.T, s.ID)
-		m.queue.remove(s.ID) // saved here by another way meanwhile
+		m.queue.remove(s.ID) // saved here by another way meanwhile, or lost and back
+		delete(m.lost, s.ID)
 	}
 	for _, id := range l.store.Known {
 		if t, waits := m.queue.remove(id); waits {

@@ -95,7 +95,8 @@ type Machine struct {
 	sentAt     int64
 	repair     *repair
 	lesson     *lesson
-	unsure     map[int]*lesson // by seq: stores that patience ended before they were heard of
+	lost       map[oplog.ID]bool // waiting, and storage had no bytes for them: to be fetched if the other side can
+	unsure     map[int]*lesson   // by seq: stores that patience ended before they were heard of
 
 	state, detail string
 	shown         *Status
@@ -114,7 +115,7 @@ type text struct {
 func New(c Config) *Machine {
 	m := &Machine{
 		roster: c.Roster, hint: c.Hint, floor: c.Floor, heard: c.Heard,
-		limit: MaxOps, unsure: map[int]*lesson{}, state: StateIdle,
+		limit: MaxOps, lost: map[oplog.ID]bool{}, unsure: map[int]*lesson{}, state: StateIdle,
 	}
 	if c.Waiting != nil {
 		for h := range c.Waiting {

@@ -103,6 +103,28 @@ func TestAnswersThatComeTooLateArePassedOver(t *testing.T) {
 	if effects := p.m.Step(late); len(effects) != 0 {
 		t.Errorf("the late answer had effects %v", kinds(effects))
 	}
+	load = find(t, p.m.Step(exchange.Event{Kind: exchange.EventTap}), exchange.EffectLoad)
+	find(t, p.m.Step(exchange.Event{Kind: exchange.EventLoaded, Seq: load.Seq, Ops: slices.Collect(maps.Values(p.ops))}), exchange.EffectPost)
+	if effects := p.m.Step(late); len(effects) != 0 {
+		t.Errorf("the late answer was taken for the one under way: effects %v", kinds(effects))
+	}
+}
+
+func TestARippleDuringARoundIsFollowed(t *testing.T) {
+	p, s, _ := joined(t, 1)
+	news := makeOps(t, 1, "other", 9)
+	p.fakes.store = func() bool { // the news come after the answer, while it is being stored
+		if _, err := s.Put(news); err != nil {
+			t.Fatal(err)
+		}
+		p.m.Step(exchange.Event{Kind: exchange.EventRipple})
+		p.fakes.store = nil
+		return true
+	}
+	p.settle(t, 0)
+	if !p.folded[news[0].ID] {
+		t.Error("news that came during a round were not fetched")
+	}
 }
 
 func TestTooBigABatchIsHalvedAndNothingSkipped(t *testing.T) {
@@ -114,14 +136,15 @@ func TestTooBigABatchIsHalvedAndNothingSkipped(t *testing.T) {
 	}
 }
 
-// The third of five is refused by something before the server, all by itself.
+// The first of five is refused by something before the server, all by itself.
 func TestOneThatIsTooBigHoldsNothingUp(t *testing.T) {
 	for name, refusal := range map[string]exchange.Event{
 		"by a proxy":    answer(413, "<html>"),
 		"by the server": answer(400, `{"code":"bad"}`),
 	} {
-		p, s, ops := joined(t, 5)
-		poison := ops[2]
+		p, s, _ := joined(t, 4)
+		poison := seal(t, oplog.Op{T: 1, Dev: "d", Ent: "poison/1"})
+		p.save(poison)
 		serve := p.fakes.serve
 		p.fakes.serve = func(path, body string) []exchange.Event {
 			if strings.Contains(body, poison.Op.Ent+`\"`) {
@@ -565,5 +588,28 @@ func TestAStoreThatIsReportedLateCounts(t *testing.T) {
 	}
 	if effects := p.m.Step(exchange.Event{Kind: exchange.EventStored, Seq: store.Seq}); len(effects) != 0 {
 		t.Errorf("reported twice: effects %v", kinds(effects))
+	}
+}
+
+// Two entries that the server has from another phone wait here as well: one is
+// too big for the way, of the other storage lost the bytes.
+func TestWhatTheOtherSideHasAlreadyNeedNotGoThere(t *testing.T) {
+	p, s, ops := joined(t, 2)
+	if _, err := s.Put(ops); err != nil {
+		t.Fatal(err)
+	}
+	p.hint = exchange.Hint{Inst: "i1", N: 2} // nothing comes back as news
+	p.open()
+	delete(p.ops, ops[0].ID)
+	serve := p.fakes.serve
+	p.fakes.serve = func(path, body string) []exchange.Event {
+		if strings.Contains(body, ops[1].Op.Ent) {
+			return []exchange.Event{answer(413, "<html>")}
+		}
+		return serve(path, body)
+	}
+	p.settle(t, 1)
+	if p.status.Waiting != 0 || p.ops[ops[0].ID] != string(ops[0].Bytes) {
+		t.Errorf("%+v, holds %q; want none waiting and the lost bytes back", p.status, p.ops[ops[0].ID])
 	}
 }

@@ -119,7 +119,7 @@ func (m *Machine) listed(l *lesson, a Reply) {
 	for id := range r.listed {
 		switch _, known := m.known.Stamp(id); {
 		case known:
-		case m.queue.has(id):
+		case m.queue.has(id) && !m.lost[id]:
 			l.note(id)
 			l.store.Known = append(l.store.Known, id)
 		default:

@@ -120,8 +120,8 @@ func (a *Answer) read(s Snapshot, after Hint) (err error) {
 	switch {
 	case after.Inst == "":
 		from = 0
-	case after.Inst != a.Next.Inst || after.N > a.Next.N:
-		return nil // a hint from elsewhere: the sums will tell what is lacking
+	case after.Inst != a.Next.Inst:
+		return nil // a hint from elsewhere: the sums will tell what is lacking, as they do for a number we never gave
 	}
 	news, err := s.Since(from, MaxOps)
 	if err != nil {

@@ -18,7 +18,7 @@ func (m *Machine) loaded(texts []string) {
 	for _, id := range m.loadIDs {
 		t, there := found[id]
 		if !there {
-			m.skip[id], m.trouble = true, DetailMissing
+			m.skip[id], m.lost[id], m.trouble = true, true, DetailMissing
 			continue
 		}
 		if size += len(t); size > MaxOpBytes && len(m.batch) > 0 {
@@ -191,7 +191,7 @@ func (m *Machine) receive(l *lesson, texts []string) {
 			continue
 		}
 		l.note(s.ID)
-		if m.queue.has(s.ID) {
+		if m.queue.has(s.ID) && !m.lost[s.ID] {
 			l.store.Known = append(l.store.Known, s.ID)
 		} else {
 			l.fold = append(l.fold, s)
