@@ -17,5 +17,6 @@ var commands = []command{
 	{"serve", "serve a household: its log, its phones, its app", runServe},
 	{"demo", "serve an invented household to try things out", runDemo},
 	{"invite", "make an invite for a new phone", runInvite},
+	{"labels", "print the labels of the household's trays into a PDF", runLabels},
 	{"version", "print the version", runVersion},
 }
