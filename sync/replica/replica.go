@@ -90,6 +90,9 @@ func (r *Replica) Add(s oplog.Sealed) bool {
 func (r *Replica) fold(e *Entity, m *Mark, op oplog.Op) {
 	known := r.schema.Known(e.Kind())
 	m.unread = !known
+	if e.fields == nil {
+		e.fields = make([]field, 0, len(op.Set)) // most entities are written once
+	}
 	for _, name := range slices.Sorted(maps.Keys(op.Set)) {
 		value := op.Set[name]
 		if known && !isNull(value) {
