@@ -24,28 +24,6 @@ func (a *Advice) bowls(split func([]record.Item) []Share) []Bowl {
 	return bowls
 }
 
-// taken returns what was taken from every bowl: record.Household.Left for all of
-// them in one go, since a long log holds thousands.
-func (a *Advice) taken() map[string][]record.Item {
-	taken := map[string][]record.Item{}
-	for i := range a.h.Feedings {
-		if f := &a.h.Feedings[i]; f.Bowl != "" {
-			taken[f.Bowl] = append(taken[f.Bowl], f.Items...)
-		}
-	}
-	for i := range a.h.Freezer {
-		if f := &a.h.Freezer[i]; f.Bowl != "" {
-			taken[f.Bowl] = append(taken[f.Bowl], f.Items...)
-		}
-	}
-	for i := range a.h.Discards {
-		if d := &a.h.Discards[i]; d.Bowl != "" {
-			taken[d.Bowl] = append(taken[d.Bowl], d.Items...)
-		}
-	}
-	return taken
-}
-
 // needs lists what every bin's open tray takes today, in the order of the
 // screen; skip names a tray to leave out.
 func (a *Advice) needs(skip string) []ration.Need {

@@ -43,7 +43,8 @@ func scoreOf(in *colony.Input, course *colony.Course) score {
 
 func settle(in *colony.Input, n int, said colony.Forecast) (kept, settled bool) {
 	m := &in.Meals[n]
-	for _, l := range in.Looks {
+	since, _ := slices.BinarySearchFunc(in.Looks, m.Day, func(l record.Look, d record.Day) int { return int(l.Day - d) })
+	for _, l := range in.Looks[since:] {
 		if l.Leftovers == "" || !at(&l, m) || l.Day < m.Day || l.Day == m.Day && l.At <= m.At {
 			continue
 		}

@@ -10,16 +10,17 @@ import (
 // Course is a bin's log run through the model up to Input.Today. It does not
 // change; its methods may be called in any order.
 type Course struct {
-	in    *Input
-	rates *Rates
-	trays []string // tray ids by index
-	spans [][]Tray // the batches of each tray, in order of Bedded
-	state State
-	bed   bed
-	known known
-	soft  []float64 // g of the soft part of each meal when fed
-	said  map[string]Forecast
-	day   record.Day
+	in     *Input
+	rates  *Rates
+	trays  []string // tray ids by index
+	spans  [][]Tray // the batches of each tray, in order of Bedded
+	state  State
+	bed    bed
+	known  known
+	soft   []float64 // g of the soft part of each meal when fed
+	newest int       // the newest meal fed so far, -1 before the first
+	said   map[string]Forecast
+	day    record.Day
 
 	proofs []proof // by tray
 }
@@ -62,6 +63,7 @@ func Follow(in *Input) *Course { return Watch(in, nil) }
 // course as it stands when the meal goes in: what would have been advised then.
 func Watch(in *Input, before func(c *Course, meal int)) *Course {
 	c := &Course{in: in, rates: RatesOf(in.Species), bed: newBed(in), said: make(map[string]Forecast, len(in.Meals))}
+	c.newest = -1
 	c.index()
 	c.state = NewState(c.rates, len(c.trays))
 	c.proofs = make([]proof, len(c.trays))
@@ -253,6 +255,7 @@ func (c *Course) take(e event) {
 // feed lays a meal down.
 func (c *Course) feed(n int) {
 	m := &c.in.Meals[n]
+	c.newest = max(c.newest, n)
 	tray := c.host(m.Tray)
 	for k, p := range m.Parts {
 		soft := max(0, float64(p.Grams*p.Soft))

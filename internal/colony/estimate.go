@@ -2,6 +2,7 @@ package colony
 
 import (
 	"math"
+	"slices"
 
 	"trayside/internal/record"
 	"trayside/internal/units"
@@ -81,16 +82,16 @@ func (c *Course) Estimate() Estimate {
 // lefts lists the meals of which a gram and more is left, oldest first.
 func (c *Course) lefts() []Left {
 	var out []Left
-	for n, left := range c.leftByMeal() {
-		if left < 1 {
+	for _, p := range slices.Backward(c.state.piles()) {
+		if p.left < 1 {
 			continue
 		}
-		m := &c.in.Meals[n]
+		m := &c.in.Meals[p.meal]
 		var fed float64
 		for _, p := range m.Parts {
 			fed += p.Grams
 		}
-		out = append(out, Left{Feeding: m.Feeding, Tray: m.Tray, Spot: m.Spot, Day: m.Day, Fed: fed, Soft: left})
+		out = append(out, Left{Feeding: m.Feeding, Tray: m.Tray, Spot: m.Spot, Day: m.Day, Fed: fed, Soft: p.left})
 	}
 	return out
 }

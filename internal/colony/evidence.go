@@ -168,12 +168,11 @@ func (c *Course) look(l *record.Look) {
 	} else {
 		c.known.clean = 0
 	}
-	lefts := c.leftByMeal()
-	meals := c.view(l, lefts)
+	piles := c.view(l)
 	var fed, left float64
-	for _, n := range meals {
-		fed += c.soft[n]
-		left += lefts[n]
+	for _, p := range piles {
+		fed += c.soft[p.meal]
+		left += p.left
 	}
 	if fed <= 0 {
 		return
@@ -194,7 +193,7 @@ func (c *Course) look(l *record.Look) {
 		return
 	}
 	c.learn(tray, share, b)
-	c.set(meals, lefts, float64(b.mid()*fed))
+	c.set(piles, float64(b.mid()*fed))
 }
 
 // learn moves toward what a contradicting look says: the surface's limit, if
@@ -222,38 +221,55 @@ func matches(l *record.Look, m *Meal) bool {
 	return m.Tray == l.Tray && (l.Spot == "" || m.Spot == "" || m.Spot == l.Spot)
 }
 
-// view lists the meals a look is about, newest first: the newest in its sight
-// and the older ones of which the model thinks something is left. lefts is g
-// of the soft part still there, by meal.
-func (c *Course) view(l *record.Look, lefts []float64) []int {
-	var meals []int
-	for n := len(c.soft) - 1; n >= 0; n-- {
-		if c.soft[n] <= 0 || !matches(l, &c.in.Meals[n]) {
-			continue
-		}
-		if len(meals) == 0 || lefts[n] > float64(goneShare*c.soft[n]) {
-			meals = append(meals, n)
-		}
-	}
-	return meals
+// pile is what is left of one meal, g of the soft part.
+type pile struct {
+	meal int
+	left float64
 }
 
-// leftByMeal returns g of the soft part still there, by meal.
-func (c *Course) leftByMeal() []float64 {
-	lefts := make([]float64, len(c.soft))
-	for i := range c.state.Food {
-		lefts[c.state.Food[i].Meal] += c.state.Food[i].Left
+// piles lists the meals of which something is left, the newest first.
+func (s *State) piles() []pile {
+	var piles []pile
+	for _, m := range slices.Backward(s.Food) {
+		if n := len(piles); n > 0 && piles[n-1].meal == m.Meal {
+			piles[n-1].left += m.Left
+			continue
+		}
+		piles = append(piles, pile{m.Meal, m.Left})
 	}
-	return lefts
+	return piles
+}
+
+// view lists the meals a look is about, newest first: the newest in its sight,
+// whatever is left of it, and the older ones of which the model thinks
+// something is.
+func (c *Course) view(l *record.Look) []pile {
+	newest := c.newest
+	for newest >= 0 && (c.soft[newest] <= 0 || !matches(l, &c.in.Meals[newest])) {
+		newest--
+	}
+	if newest < 0 {
+		return nil
+	}
+	view := []pile{{meal: newest}}
+	for _, p := range c.state.piles() {
+		switch {
+		case p.meal == newest:
+			view[0].left = p.left
+		case p.left > float64(goneShare*c.soft[p.meal]) && matches(l, &c.in.Meals[p.meal]):
+			view = append(view, p)
+		}
+	}
+	return view
 }
 
 // set makes the meals of a view add up to target grams. What is left lies in
 // the newest, because the oldest are eaten first.
-func (c *Course) set(meals []int, lefts []float64, target float64) {
-	for _, n := range meals {
-		want := min(target, c.soft[n])
+func (c *Course) set(view []pile, target float64) {
+	for _, p := range view {
+		want := min(target, c.soft[p.meal])
 		target -= want
-		c.setMeal(n, lefts[n], want)
+		c.setMeal(p.meal, p.left, want)
 	}
 	c.state.drop()
 }
