@@ -9,6 +9,7 @@ package build
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"path"
@@ -31,6 +32,9 @@ const (
 // bytes. The figure is ours: about a minute on a poor cellar connection of 200 kbit/s.
 const Budget = 1_400_000
 
+// ErrBudget is what Run returns when everything is built but weighs too much.
+var ErrBudget = errors.New("build: the first visit is over its budget")
+
 // file is one file of the app to be.
 type file struct {
 	path    string // in dist, with slashes: "assets/main-0a1b2c3d.js"
@@ -40,8 +44,8 @@ type file struct {
 	kept    bool // in the list of what is kept without a network
 }
 
-// Run builds everything and writes the sizes to t.Out. It fails when the first
-// visit is over Budget.
+// Run builds everything and writes the sizes to t.Out. The error is ErrBudget when
+// all is built but the first visit is over Budget.
 func Run(ctx context.Context, t tree.Tree) error {
 	if err := Packages(ctx, t); err != nil {
 		return err

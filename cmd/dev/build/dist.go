@@ -170,7 +170,7 @@ func report(out io.Writer, files []file, sizes map[string]size) error {
 		return err
 	}
 	if sent > Budget {
-		return fmt.Errorf("build: the first visit takes %s, over the budget of %s; see which part grew", kB(sent), kB(Budget))
+		return fmt.Errorf("%w: it takes %s of at most %s; see which part grew", ErrBudget, kB(sent), kB(Budget))
 	}
 	return nil
 }
