@@ -48,7 +48,9 @@ func (a *Advice) rationView(r *run, tray string, res ration.Result) RationView {
 		meal := scale(a.usual, res.Grams)
 		v.BeddingG = int64(feedstock.Standard().BeddingFor(meal, feedstock.Cardboard))
 		v.Promise = promiseView(r.course.Gone(tray, partsOf(meal)), r.score)
-		v.Vessel, v.Vessels = a.vesselFor(res.Grams)
+		if id, quarters := a.vesselFor(res.Grams); id != "" {
+			v.Vessel, v.Vessels = a.vesselName(id), quarters
+		}
 	}
 	return v
 }
@@ -108,6 +110,16 @@ func (a *Advice) vesselFor(grams units.Grams) (id string, quarters int64) {
 		}
 	}
 	return id, quarters
+}
+
+// vesselName returns what the household calls a vessel.
+func (a *Advice) vesselName(id string) string {
+	for _, v := range a.h.Vessels {
+		if v.ID == id {
+			return v.Name
+		}
+	}
+	return ""
 }
 
 // usualDays is how long a scrap counts toward the household's usual mix.
