@@ -377,7 +377,7 @@ export const timelineView: TimelineView = {
 	days: [
 		{
 			day,
-			double: ["Cellar"],
+			double: ["bin/cellar"],
 			entries: [
 				{
 					entity: "bowl/k",
@@ -388,6 +388,7 @@ export const timelineView: TimelineView = {
 					grams: 640,
 				},
 				...double.feedings.map((f) => ({
+					bin: f.bin,
 					entity: f.id,
 					kind: "feeding",
 					at: f.at,

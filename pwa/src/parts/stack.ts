@@ -12,6 +12,7 @@ import {
 	castings,
 	type Ground,
 	heap,
+	heapOn,
 	level,
 	lumpsAt,
 	worms,
@@ -113,12 +114,18 @@ export function tierDrawing(tier: TierView, look: TierLook): SVGTemplateResult {
 	// Scraps lie where they were fed, the newest nearest the surface.
 	const taken: Disc[] = [];
 	const lumps: SVGTemplateResult[] = [];
+	let mealTop = 0;
 	const lay = (age: Age, grams: number, across: number, depth: number): void => {
 		const r = (mini ? 5 : 9) * (age === "some" ? 0.74 : age === "nearly" ? 0.46 : 1);
 		const count = Math.min(MOST_LUMPS[kind], Math.max(2, Math.round(grams / LUMP_GRAMS[kind])));
 		const at: Point = { x: x + width * across, y: 0 };
 		at.y = surface.y(at.x) + r * 1.5 + depth * Math.max(0, fill - r * 3);
-		const places = heap(rand, whole, at, count, r, taken);
+		// In a thin bed food lies on it, not in it.
+		const places =
+			fill < r * 3.2
+				? heapOn(rand, at.x, surface.y(at.x) - 1, count, r)
+				: heap(rand, whole, at, count, r, taken);
+		if (age === "today") mealTop = Math.min(...places.map((p) => p.y - r), surface.y(at.x));
 		const drawn = lumpsAt(rand, places, age, mini ? 5 : 9);
 		taken.push(...drawn.clear);
 		lumps.push(svg`<path class="lump ${age} ${guess ? "guess" : ""}" d=${drawn.outline}/>
@@ -150,7 +157,7 @@ export function tierDrawing(tier: TierView, look: TierLook): SVGTemplateResult {
 		${fill > 2 ? svg`<path class="surface" d=${surface.d}/>` : nothing}
 		<path class="wall ${mini ? "mini" : ""}" d="M${x - lip} ${y}H${x}L${x + lean} ${floor}M${x + width + lip} ${y}H${x + width}L${x + width - lean} ${floor}"/>
 		<path class="wall floor ${mini ? "mini" : ""}" d="M${x + lean} ${floor}H${x + width - lean}"/>
-		${meal && meal.grams > 0 ? plumb(markAt, surface.y(markAt) - stem - 1, stem) : nothing}`;
+		${meal && meal.grams > 0 ? plumb(markAt, Math.min(mealTop, surface.y(markAt)) - stem - 1, stem) : nothing}`;
 }
 
 /** The one pointer: a stem and a triangle that ends at the thing itself. */

@@ -218,7 +218,12 @@ export function worms(
 		const p = near
 			? { x: near.x + between(rand, -spread, spread), y: near.y + between(rand, -spread, spread) }
 			: { x: between(rand, b.left, b.right), y: between(rand, b.top, b.bottom) };
-		if (!inside(g, p, 6 * size) || within(p, taken, 11 * size) || within(p, food, 2)) continue;
+		if (
+			!inside(g, p, Math.min(6 * size, (b.bottom - b.top - 12) * 0.25)) ||
+			within(p, taken, 11 * size) ||
+			within(p, food, 2)
+		)
+			continue;
 		taken.push({ ...p, r: 0 });
 		d += wormAt(rand, p, size);
 	}

@@ -21,6 +21,11 @@ export function joined(days: TimelineDay[], more: TimelineDay[]): TimelineDay[] 
 	return [...days.slice(0, -1), { ...last, entries }, ...rest];
 }
 
+/** The names of the bins that a day says were fed twice. */
+export function binNames(d: TimelineDay): string[] {
+	return (d.double ?? []).map((bin) => d.entries.find((e) => e.bin === bin)?.names[0] ?? bin);
+}
+
 export class TimelineScreen extends Screen<"timeline"> {
 	static override properties = {
 		...Screen.properties,
@@ -124,7 +129,7 @@ export class TimelineScreen extends Screen<"timeline"> {
 	#day(d: TimelineDay): TemplateResult {
 		const heading = dateFull(d.day);
 		return html`<section>${section(heading)}
-			${d.double && d.double.length > 0 ? html`<div class="notice">${sign("missing")}<p><b>${list(d.double)}</b>. ${text.timeline.twice}</p></div>` : nothing}
+			${d.double && d.double.length > 0 ? html`<div class="notice">${sign("missing")}<p><b>${list(binNames(d))}</b>. ${text.timeline.twice}</p></div>` : nothing}
 			<ul class="entries">${d.entries.map((e) => this.#entry(e))}</ul></section>`;
 	}
 
