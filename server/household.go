@@ -11,6 +11,7 @@ import (
 	"trayside/sync/exchange"
 	"trayside/sync/oplog"
 	"trayside/sync/roster"
+	"trayside/sync/roster/p256"
 )
 
 // household is the one household a server answers for: its roster, its invites
@@ -34,7 +35,7 @@ func openHousehold(cfg Config) (*household, error) {
 	h := &household{store: cfg.Store, console: cfg.Console, invites: map[oplog.ID]*invite{}}
 	switch len(homes) {
 	case 0:
-		found, err := roster.Sign(cfg.Console, roster.Op{T: cfg.Now().UnixMilli(), Kind: roster.Found, Name: cfg.Name})
+		found, err := p256.Sign(cfg.Console, roster.Op{T: cfg.Now().UnixMilli(), Kind: roster.Found, Name: cfg.Name})
 		if err != nil {
 			return nil, err
 		}
@@ -51,9 +52,9 @@ func openHousehold(cfg Config) (*household, error) {
 	if err != nil {
 		return nil, err
 	}
-	h.set = roster.NewSet(h.id, "")
+	h.set = roster.NewSet(h.id, "", p256.Verify)
 	h.set.Take(texts)
-	key, err := roster.PublicKey(cfg.Console)
+	key, err := p256.PublicKey(cfg.Console)
 	if err != nil {
 		return nil, err
 	}
@@ -115,7 +116,7 @@ func (h *household) add(texts []string) error {
 
 // grantByConsole lets a device in with the console's signature.
 func (h *household) grantByConsole(now int64, j *joiner, role roster.Role, member string) error {
-	op, err := roster.Sign(h.console, roster.Op{
+	op, err := p256.Sign(h.console, roster.Op{
 		T: h.set.State().Stamp(now), Home: h.id.String(), Kind: roster.Grant,
 		To: j.Dev, Key: j.Key, Name: j.Device, Member: member, Role: role,
 	})

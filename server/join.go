@@ -10,6 +10,7 @@ import (
 
 	"trayside/sync/oplog"
 	"trayside/sync/roster"
+	"trayside/sync/roster/p256"
 )
 
 // demoCode lets anybody into a demo household.
@@ -38,7 +39,7 @@ func (s *Server) join(c echo.Context) error {
 	if err := readJSON(c, &req); err != nil {
 		return err
 	}
-	raw, _, err := roster.ParseKey(req.Key)
+	raw, err := p256.ParseKey(req.Key)
 	if err != nil {
 		return problem("bad-request", "key: want base64url of the 65 bytes of an uncompressed P-256 public key.")
 	}
@@ -226,7 +227,7 @@ func (s *Server) grant(c echo.Context) error {
 	if err := readJSON(c, &req); err != nil {
 		return err
 	}
-	op, err := roster.Open(req.Roster)
+	op, err := roster.Open(req.Roster, p256.Verify)
 	if err != nil {
 		return problem("bad-grant", "The grant cannot be verified: %v.", err)
 	}

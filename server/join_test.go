@@ -9,6 +9,7 @@ import (
 	"trayside/server"
 	"trayside/sync/oplog"
 	"trayside/sync/roster"
+	"trayside/sync/roster/p256"
 )
 
 func TestTheFirstKeeperJoinsByTheConsolesInvite(t *testing.T) {
@@ -33,7 +34,7 @@ func TestTheFirstKeeperJoinsByTheConsolesInvite(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	set := roster.NewSet(home, p.dev())
+	set := roster.NewSet(home, p.dev(), p256.Verify)
 	set.Take(a.Roster)
 	if d, there := set.State().Device(p.dev()); !there || !d.In() || d.Role != roster.Keeper || d.Name != "hall phone" {
 		t.Errorf("by the roster that came with it the phone is %+v", d)

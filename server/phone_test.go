@@ -22,6 +22,7 @@ import (
 	"trayside/sync/exchange"
 	"trayside/sync/oplog"
 	"trayside/sync/roster"
+	"trayside/sync/roster/p256"
 )
 
 // site is a server under test with a clock that the test moves.
@@ -162,7 +163,7 @@ type phone struct {
 func (s *site) phone(name string) *phone {
 	s.t.Helper()
 	key := newKey(s.t)
-	pub, err := roster.PublicKey(key)
+	pub, err := p256.PublicKey(key)
 	if err != nil {
 		s.t.Fatal(err)
 	}
@@ -198,7 +199,7 @@ func (p *phone) askToken(more m) reply {
 	p.s.t.Helper()
 	var n struct{ Nonce string }
 	p.s.post("/api/v1/nonce", "", m{"dev": p.dev()}).into(p.s.t, &n)
-	sig, err := roster.SignText(p.key, "trayside-token:"+p.s.Household()+":"+n.Nonce)
+	sig, err := p256.SignText(p.key, "trayside-token:"+p.s.Household()+":"+n.Nonce)
 	if err != nil {
 		p.s.t.Fatal(err)
 	}
@@ -264,7 +265,7 @@ func codes(a exchange.Answer) []string {
 func (p *phone) sign(op roster.Op) string {
 	p.s.t.Helper()
 	op.T, op.Home = p.s.now.UnixMilli(), p.s.Household()
-	s, err := roster.Sign(p.key, op)
+	s, err := p256.Sign(p.key, op)
 	if err != nil {
 		p.s.t.Fatal(err)
 	}

@@ -16,6 +16,7 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"trayside/sync/roster"
+	"trayside/sync/roster/p256"
 )
 
 const (
@@ -186,11 +187,11 @@ func (s *Server) token(c echo.Context) error {
 	if !known {
 		return unknownDevice()
 	}
-	_, pub, err := roster.ParseKey(d.Key)
+	key, err := roster.ParseKey(d.Key)
 	if err != nil {
 		return err
 	}
-	if !roster.VerifyText(pub, signedText(s.home.id.String(), req.Nonce), req.Sig) {
+	if !p256.Verify(key, signedText(s.home.id.String(), req.Nonce), req.Sig) {
 		s.cfg.Log.Warn("token refused", "why", "signature")
 		return problem("bad-signature", "The signature does not fit this device's key and this household.")
 	}

@@ -13,6 +13,7 @@ import (
 
 	"trayside/sync/exchange"
 	"trayside/sync/roster"
+	"trayside/sync/roster/p256"
 )
 
 func TestATokenIsForFifteenMinutesAndOneNonceBuysOne(t *testing.T) {
@@ -32,7 +33,7 @@ func TestATokenIsForFifteenMinutesAndOneNonceBuysOne(t *testing.T) {
 
 	var n struct{ Nonce string }
 	s.post("/api/v1/nonce", "", m{"dev": p.dev()}).into(t, &n)
-	sig, err := roster.SignText(p.key, "trayside-token:"+s.Household()+":"+n.Nonce)
+	sig, err := p256.SignText(p.key, "trayside-token:"+s.Household()+":"+n.Nonce)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -61,7 +62,7 @@ func TestSignaturesThatBuyNoToken(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			var n struct{ Nonce string }
 			s.post("/api/v1/nonce", "", m{"dev": tt.dev}).into(t, &n)
-			sig, err := roster.SignText(tt.key.key, tt.text+n.Nonce)
+			sig, err := p256.SignText(tt.key.key, tt.text+n.Nonce)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -71,7 +72,7 @@ func TestSignaturesThatBuyNoToken(t *testing.T) {
 	}
 	var n struct{ Nonce string }
 	s.post("/api/v1/nonce", "", m{"dev": other.dev()}).into(t, &n)
-	sig, err := roster.SignText(p.key, "trayside-token:"+s.Household()+":"+n.Nonce)
+	sig, err := p256.SignText(p.key, "trayside-token:"+s.Household()+":"+n.Nonce)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -144,7 +145,7 @@ func TestARevokedDeviceIsRefusedEverywhereAndShownTheProof(t *testing.T) {
 		if err := json.Unmarshal(r.body, &p); err != nil {
 			t.Fatal(err)
 		}
-		set := roster.NewSet(mustID(t, s.Household()), lost.dev())
+		set := roster.NewSet(mustID(t, s.Household()), lost.dev(), p256.Verify)
 		set.Take(p.Roster)
 		if p.Why != "lost" || set.Revoked() != "lost" {
 			t.Errorf("why %q, and the proof says %q; want lost", p.Why, set.Revoked())
@@ -185,7 +186,7 @@ func TestAServerPutBackLearnsOfADeviceFromItsOwnRoster(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, text := range texts {
-		if op, err := roster.Open(text); err == nil && op.Op.Kind == roster.Found {
+		if op, err := roster.Open(text, p256.Verify); err == nil && op.Op.Kind == roster.Found {
 			old = restored(t, s, op)
 		}
 	}

@@ -16,6 +16,7 @@ import (
 	"trayside/sync/exchange"
 	"trayside/sync/oplog"
 	"trayside/sync/roster"
+	"trayside/sync/roster/p256"
 )
 
 // console speaks to the running server of a data folder as the device it is:
@@ -36,26 +37,31 @@ func dial(ctx context.Context, dir string) (*console, error) {
 	if err != nil {
 		return nil, err
 	}
-	pub, err := roster.PublicKey(key)
-	if err != nil {
-		return nil, err
-	}
 	c := &console{base: at.Address, home: at.Household, key: key}
+	return c, c.login(ctx)
+}
+
+// login gets a token for the key.
+func (c *console) login(ctx context.Context) error {
+	pub, err := p256.PublicKey(c.key)
+	if err != nil {
+		return err
+	}
 	dev := roster.DeviceID(pub)
 	var first struct{ Nonce string }
 	if err := c.post(ctx, "/api/v1/nonce", map[string]any{"dev": dev}, &first); err != nil {
-		return nil, err
+		return err
 	}
-	sig, err := roster.SignText(key, "trayside-token:"+c.home+":"+first.Nonce)
+	sig, err := p256.SignText(c.key, "trayside-token:"+c.home+":"+first.Nonce)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	var second struct{ Token string }
 	if err := c.post(ctx, "/api/v1/token", map[string]any{"dev": dev, "nonce": first.Nonce, "sig": sig}, &second); err != nil {
-		return nil, err
+		return err
 	}
 	c.token = second.Token
-	return c, nil
+	return nil
 }
 
 func (c *console) post(ctx context.Context, path string, body, into any) error {

@@ -14,6 +14,7 @@ import (
 	"trayside/sync/exchange"
 	"trayside/sync/oplog"
 	"trayside/sync/roster"
+	"trayside/sync/roster/p256"
 )
 
 var _ exchange.PhoneRoster = (*roster.Set)(nil)
@@ -45,7 +46,7 @@ func (c *cast) key(who string) *ecdsa.PrivateKey {
 }
 
 func (c *cast) public(who string) []byte {
-	b, err := roster.PublicKey(c.key(who))
+	b, err := p256.PublicKey(c.key(who))
 	if err != nil {
 		c.t.Fatal(err)
 	}
@@ -57,7 +58,7 @@ func (c *cast) dev(who string) string { return roster.DeviceID(c.public(who)) }
 func (c *cast) sign(who string, op roster.Op) roster.Signed {
 	c.at++
 	op.T = c.at
-	s, err := roster.Sign(c.key(who), op)
+	s, err := p256.Sign(c.key(who), op)
 	if err != nil {
 		c.t.Fatal(err)
 	}
@@ -198,7 +199,7 @@ func TestARevocationOfAnotherHouseholdDoesNothing(t *testing.T) {
 	other.at = 1000
 	other.home = other.sign("F", roster.Op{Kind: roster.Found, Name: "porch"}).ID
 	foreign := other.revoke("F", "A", roster.Lost)
-	set := roster.NewSet(c.home, c.dev("A"))
+	set := roster.NewSet(c.home, c.dev("A"), p256.Verify)
 	for _, op := range append(c.ops, foreign) {
 		set.Take([]string{op.Text})
 	}
@@ -226,11 +227,11 @@ func TestOpenRefusesWhatDoesNotCertifyItself(t *testing.T) {
 		}
 		return string(b)
 	}
-	otherSig, err := roster.SignText(c.key("X"), w["op"])
+	otherSig, err := p256.SignText(c.key("X"), w["op"])
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := roster.Open(change("op", w["op"])); err != nil {
+	if _, err := roster.Open(change("op", w["op"]), p256.Verify); err != nil {
 		t.Fatalf("the text itself: %v", err)
 	}
 	tests := map[string]string{
@@ -247,7 +248,7 @@ func TestOpenRefusesWhatDoesNotCertifyItself(t *testing.T) {
 	}
 	for name, text := range tests {
 		t.Run(name, func(t *testing.T) {
-			if _, err := roster.Open(text); err == nil {
+			if _, err := roster.Open(text, p256.Verify); err == nil {
 				t.Error("opened")
 			}
 		})
@@ -286,7 +287,7 @@ func TestOneOutcomeForEveryOrder(t *testing.T) {
 			texts = append(texts, op.Text)
 		}
 		whole := roster.Fold(c.home, c.ops)
-		one := roster.NewSet(c.home, "")
+		one := roster.NewSet(c.home, "", p256.Verify)
 		for _, i := range rapid.Permutation(index(texts)).Draw(rt, "order") {
 			one.Take([]string{texts[i], texts[i]})
 		}
@@ -294,7 +295,7 @@ func TestOneOutcomeForEveryOrder(t *testing.T) {
 			rt.Fatalf("at once:\n%s\none by one:\n%s", a, b)
 		}
 		// What a set passes on makes the same set elsewhere.
-		copied := roster.NewSet(c.home, "")
+		copied := roster.NewSet(c.home, "", p256.Verify)
 		copied.Take(one.Texts())
 		if copied.Root() != one.Root() || describe(copied.State()) != describe(whole) {
 			rt.Fatalf("passed on:\n%s\nwant\n%s", describe(copied.State()), describe(whole))
@@ -350,11 +351,11 @@ func TestTextOfUnsignedGrantIsSignedElsewhere(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	sig, err := roster.SignText(c.key("F"), text)
+	sig, err := p256.SignText(c.key("F"), text)
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := roster.Open(roster.Wrap(text, roster.KeyText(c.public("F")), sig))
+	s, err := roster.Open(roster.Wrap(text, roster.KeyText(c.public("F")), sig), p256.Verify)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -395,11 +396,11 @@ func FuzzOpen(f *testing.F) {
 	f.Add(c.grant("F", "A", roster.Keeper).Text)
 	f.Add(`{"op":"{}","key":"","sig":""}`)
 	f.Fuzz(func(t *testing.T, text string) {
-		s, err := roster.Open(text)
+		s, err := roster.Open(text, p256.Verify)
 		if err != nil {
 			return
 		}
-		again, err := roster.Open(s.Text)
+		again, err := roster.Open(s.Text, p256.Verify)
 		if err != nil || again.ID != s.ID {
 			t.Errorf("opened once and not again: %v", err)
 		}

@@ -12,16 +12,17 @@ const maxStrays = 256
 // Set is a household's roster as an exchange and a device need it. It may be
 // used by one goroutine at a time; a State taken from it may be shared.
 type Set struct {
+	verify Verifier
 	me     string
 	ops    map[oplog.ID]Signed
 	strays []oplog.ID // in ops, not vouched for; oldest first
 	state  *State
 }
 
-// NewSet makes the empty roster of a household. me is the own device's id, or
-// empty.
-func NewSet(home oplog.ID, me string) *Set {
-	return &Set{me: me, ops: map[oplog.ID]Signed{}, state: Fold(home, nil)}
+// NewSet makes the empty roster of a household, which takes in what verify
+// accepts. me is the own device's id, or empty.
+func NewSet(home oplog.ID, me string, verify Verifier) *Set {
+	return &Set{verify: verify, me: me, ops: map[oplog.ID]Signed{}, state: Fold(home, nil)}
 }
 
 // Add takes in the texts it can verify and passes over the others, those of
@@ -37,7 +38,7 @@ func (s *Set) Take(texts []string) []Signed {
 	home := s.state.Home()
 	grown := false
 	for _, text := range texts {
-		op, err := Open(text)
+		op, err := Open(text, s.verify)
 		if err != nil || op.Op.Home != home.String() && op.ID != home {
 			continue
 		}

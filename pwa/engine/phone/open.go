@@ -55,7 +55,7 @@ func (p *Phone) open(h openHeader, checkpoint []byte) openAnswer {
 	*p = Phone{
 		household: h.Household, device: h.Device, member: h.Member,
 		waiting: make(map[oplog.ID]bool, len(h.Unshared)),
-		roster:  roster.NewSet(home, h.Device),
+		roster:  roster.NewSet(home, h.Device, roster.Vouched),
 		start:   exchange.Config{Floor: h.Floor, Heard: h.Heard},
 	}
 	if h.Hint != nil {

@@ -12,6 +12,7 @@ import (
 	"trayside/pwa/engine/phone"
 	"trayside/sync/exchange"
 	"trayside/sync/roster"
+	"trayside/sync/roster/p256"
 )
 
 func carrots(grams units.Grams) []record.Item { return []record.Item{{Scrap: "carrot", Grams: grams}} }
@@ -135,11 +136,11 @@ func TestALostPhoneWipesItselfOnAVerifiedRevocation(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := view[phone.SignView](w.tamsin, "sign", string(arg)).Text
-	sig, err := roster.SignText(w.tamsin.key, text)
+	sig, err := p256.SignText(w.tamsin.key, text)
 	if err != nil {
 		t.Fatal(err)
 	}
-	public, err := roster.PublicKey(w.tamsin.key)
+	public, err := p256.PublicKey(w.tamsin.key)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -19,6 +19,7 @@ import (
 	"trayside/sync/exchange"
 	"trayside/sync/oplog"
 	"trayside/sync/roster"
+	"trayside/sync/roster/p256"
 )
 
 const today = "2026-11-25"
@@ -300,11 +301,11 @@ func newKey(t testing.TB) *ecdsa.PrivateKey {
 func newWorld(t testing.TB) *world {
 	t.Helper()
 	console := newKey(t)
-	found, err := roster.Sign(console, roster.Op{T: 1, Kind: roster.Found, Name: "home"})
+	found, err := p256.Sign(console, roster.Op{T: 1, Kind: roster.Found, Name: "home"})
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := &world{server: &server{shelf: exchange.NewShelf("first"), roster: roster.NewSet(found.ID, "")}, console: console}
+	w := &world{server: &server{shelf: exchange.NewShelf("first"), roster: roster.NewSet(found.ID, "", p256.Verify)}, console: console}
 	w.door = func(op oplog.Op) string { return "" }
 	w.roster.Take([]string{found.Text})
 	if _, err := w.shelf.Put(demo.Household(1, dayOf(t, today))); err != nil {
@@ -319,12 +320,12 @@ func newWorld(t testing.TB) *world {
 func (w *world) join(t testing.TB, found roster.Signed, member string, role roster.Role, seed uint64) *hand {
 	t.Helper()
 	key := newKey(t)
-	public, err := roster.PublicKey(key)
+	public, err := p256.PublicKey(key)
 	if err != nil {
 		t.Fatal(err)
 	}
 	device := roster.DeviceID(public)
-	grant, err := roster.Sign(w.console, roster.Op{
+	grant, err := p256.Sign(w.console, roster.Op{
 		T: 2, Home: found.ID.String(), Kind: roster.Grant, To: device, Key: roster.KeyText(public), Member: member, Role: role, Name: "phone",
 	})
 	if err != nil {
