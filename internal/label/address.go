@@ -36,16 +36,20 @@ func (b Base) Address(c Code) string {
 
 // FromAddress returns the code in a label's link, from whatever server; a bare
 // code is read too. The error is an *Error.
+//
+// It takes the address apart by hand: of all that net/url knows, the phone's
+// engine would need these few lines, and it has to be fetched over poor networks.
 func FromAddress(s string) (Code, error) {
-	s = strings.TrimSpace(s)
-	if !strings.Contains(s, "/") {
-		return Parse(s)
+	path := strings.TrimSpace(s)
+	if !strings.Contains(path, "/") {
+		return Parse(path)
 	}
-	u, err := url.Parse(s)
-	if err != nil {
-		return "", refuse(Shape, s, "this is not a label's address; a label's ends in /t/ and its code")
+	path, _, _ = strings.Cut(path, "#")
+	path, _, _ = strings.Cut(path, "?")
+	if _, rest, ok := strings.Cut(path, "://"); ok {
+		_, path, _ = strings.Cut(rest, "/")
 	}
-	parts := strings.Split(strings.Trim(u.Path, "/"), "/")
+	parts := strings.Split(strings.Trim(path, "/"), "/")
 	if len(parts) != 2 || !strings.EqualFold(parts[0], "t") {
 		return "", refuse(Shape, s, "this address does not lead to a label; a label's ends in /t/ and its code")
 	}

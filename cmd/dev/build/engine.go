@@ -13,9 +13,9 @@ import (
 // environment, the next "go run" could not start what it built.
 var wasmEnv = []string{"GOOS=js", "GOARCH=wasm"}
 
-// buildEngine compiles the engine without inlining, which makes it a tenth
-// smaller to fetch and no slower in the colony's tests as wasm, and puts Go's loader beside it, from the same
-// toolchain: the two must match.
+// buildEngine compiles the engine without inlining, which makes it a tenth smaller
+// to fetch and no slower in the colony's tests as wasm. It puts Go's loader beside
+// it, from the same toolchain: the two must match.
 func buildEngine(ctx context.Context, t tree.Tree) (file, error) {
 	out := t.Path(WorkDir + "/engine.wasm")
 	if err := t.Run(ctx, tree.Cmd{
