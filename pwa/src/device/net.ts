@@ -1,6 +1,8 @@
 // Talking to the household's server: one request, one outcome that says whether
 // anybody answered, and if nobody did, why as far as a page can tell.
 
+import { vouched } from "./vouch.ts";
+
 /** An answer. `data` is its JSON, undefined when it was none: then something
  * else answered for the server, such as a network's sign-in page. */
 export interface Answer {
@@ -75,12 +77,12 @@ export class Net {
 			const data = parse(text, answer.headers.get("Content-Type"));
 			const now = (data as { now?: unknown } | undefined)?.now;
 			if (typeof now === "number") this.onTime(now, asked, Date.now());
-			return {
+			return await vouched({
 				status: answer.status,
 				body: text,
 				data,
 				retryAfter: seconds(answer.headers.get("Retry-After")),
-			};
+			});
 		} catch (why) {
 			throw new NetFault(await this.why(why), why);
 		}
