@@ -26,7 +26,7 @@ cmd/dev/typegen
 cmd/dev/build            cmd/dev/tree
 cmd/trayside             server server/… internal/demo internal/journal internal/advice internal/label internal/record sync/…
 server/store             sync/…
-server/store/…           server/store sync/…
+server/store/…           server server/store sync/…
 server/sheet             internal/label
 server/sheet/sheettest   internal/label
 server                   server/… pwa internal/journal internal/advice internal/label internal/record sync/…
@@ -52,6 +52,7 @@ sync/replica             sync/oplog
 sync/digest              sync/oplog
 sync/exchange            sync/oplog sync/digest sync/roster
 sync/roster              sync/oplog sync/digest
+sync/roster/p256         sync/roster
 `
 
 // ban keeps one package, with all below it, out of others, for a reason.
@@ -73,6 +74,7 @@ var deepBans = []ban{
 	{from: "pwa/engine", what: "net/http", why: "the phone's network is the browser's; it would add megabytes"},
 	{from: "pwa/engine", what: "github.com/labstack/echo/v4", why: "the phone serves nothing"},
 	{from: "pwa/engine", what: "github.com/dgraph-io/badger/v4", why: "the phone's log lies in IndexedDB"},
+	{from: "pwa/engine", what: "crypto/ecdsa", why: "the curves weigh 70 kB on the way to a phone, and its browser verifies signatures"},
 	{from: "pwa/engine", what: "os/exec", why: "a browser starts no programs"},
 	{from: "pwa/engine", what: "testing", why: "test code does not belong on a phone"},
 	{from: "cmd/trayside", what: "testing", why: "test code does not belong in the program"},
