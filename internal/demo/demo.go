@@ -66,7 +66,7 @@ func (s *story) found() {
 		s.write(tamsin, at(1+i), journal.Intent{Do: journal.DoMember, Entity: m.ent, Set: map[string]any{"name": m.name, "child": m.child}})
 	}
 	s.cellar = s.bin(tamsin, at(6), "Cellar", record.Hold, 3, 120, 210)
-	s.slate, s.slateBatch = s.tray(tamsin, at(9), s.cellar, "Slate", 400, 400, 140, 420)
+	s.slate, s.slateBatch = s.tray(tamsin, at(9), s.cellar, "Slate", 400, 400, 140, 1300)
 	s.write(tamsin, at(18), journal.Intent{Do: journal.DoStack, Bin: s.cellar, Set: map[string]any{"trays": []string{s.slate}}})
 	s.mug = s.write(tamsin, at(25), journal.Intent{Do: journal.DoVessel, Set: map[string]any{"name": "full mug", "grams": 230}})
 	s.tub = s.write(odell, at(31), journal.Intent{Do: journal.DoVessel, Set: map[string]any{"name": "green tub", "grams": 620}})

@@ -41,7 +41,7 @@ func (s *story) happenings(ago int) {
 	case party - 11:
 		s.look(tamsin, moment{ago, 8, 20}, s.slate, journal.Intent{Leftovers: record.LeftSome, Squeeze: "few-drops", Smell: "earthy"})
 	case fernBedded:
-		s.fern, s.fernBatch = s.tray(odell, moment{ago, 11, 0}, s.cellar, "Fern", 400, 400, 140, 450)
+		s.fern, s.fernBatch = s.tray(odell, moment{ago, 11, 0}, s.cellar, "Fern", 400, 400, 140, 1350)
 		s.write(odell, moment{ago, 11, 12}, journal.Intent{Do: journal.DoStack, Bin: s.cellar, Set: map[string]any{"trays": []string{s.slate, s.fern}}})
 	case fernFed:
 		s.stage(tamsin, moment{ago, 18, 2}, s.fernBatch, record.InUse)
@@ -74,7 +74,7 @@ func (s *story) happenings(ago int) {
 func (s *story) porchStarts(ago int) {
 	s.porch = s.bin(odell, moment{ago, 14, 0}, "Porch", record.Grow, 4, 110, 240)
 	var batch string
-	s.moss, batch = s.tray(odell, moment{ago, 14, 4}, s.porch, "Moss", 500, 350, 180, 380)
+	s.moss, batch = s.tray(odell, moment{ago, 14, 4}, s.porch, "Moss", 500, 350, 180, 1400)
 	s.write(odell, moment{ago, 14, 15}, journal.Intent{Do: journal.DoStack, Bin: s.porch, Set: map[string]any{"trays": []string{s.moss}}})
 	s.write(odell, moment{ago, 14, 30}, journal.Intent{Do: journal.DoWorms, Bin: s.porch, Tray: s.moss, Set: map[string]any{"move": "added", "mass": 350, "wide": true}})
 	s.stage(odell, moment{ago, 14, 32}, batch, record.InUse)
@@ -193,11 +193,11 @@ func (s *story) ordinaryLook(ago int) journal.Intent {
 
 // porchDay writes the Porch's ordinary entries: little food, and mostly Wren's.
 func (s *story) porchDay(ago int) {
-	if ago >= porchBegins-2 || ago < 2 || (porchBegins-ago)%4 != 0 {
+	if ago >= porchBegins-2 || ago < 1 || (porchBegins-ago)%4 != 0 {
 		return
 	}
 	m := moment{ago, 16, 10 + s.rng.IntN(40)}
-	if ago < porchBegins-6 {
+	if ago < porchBegins-6 && ago > 1 {
 		in := journal.Intent{Leftovers: record.LeftNone, Temp: temp(124 + int64(ago) + int64(s.rng.IntN(9))), TempOf: "bed"}
 		if s.rng.IntN(2) == 0 {
 			in.Leftovers = record.LeftSome

@@ -1,6 +1,8 @@
 package journal
 
 import (
+	"bytes"
+
 	"trayside/internal/record"
 	"trayside/internal/units"
 	"trayside/sync/replica"
@@ -35,8 +37,13 @@ func (r *Reader) items(e *replica.Entity, name string) []record.Item {
 	if !ok {
 		return nil
 	}
-	list, _ := amounts(reg.Value, r.names)
-	return list
+	// Items are cut from large pieces: one allocation for hundreds of entries.
+	if n := bytes.Count(reg.Value, []byte{'{'}); cap(r.space) < n {
+		r.space = make([]record.Item, 0, max(n, 512))
+	}
+	list, _ := amountsIn(r.space, reg.Value, r.names)
+	r.space = r.space[len(list):len(list)]
+	return list[:len(list):len(list)]
 }
 
 func (r *Reader) list(e *replica.Entity, name string) []string {

@@ -61,10 +61,3 @@ func (t *table[T]) drop(id string) {
 		}
 	}
 }
-
-// add appends a row; sort puts all of them in order.
-func (t *table[T]) add(row T) { t.rows = append(t.rows, row) }
-
-func (t *table[T]) sort() {
-	slices.SortFunc(t.rows, func(a, b T) int { return t.of(&a).compare(t.of(&b)) })
-}

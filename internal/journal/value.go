@@ -137,25 +137,20 @@ func texts(raw json.RawMessage) ([]string, bool) { return intern(nil).texts(raw)
 
 func (in intern) texts(raw json.RawMessage) ([]string, bool) {
 	c := cursor{b: raw}
+	list := make([]string, 0, bytes.Count(raw, []byte{','})+1)
 	if c.list(func() bool {
-		_, ok := c.str()
+		s, ok := c.str()
+		list = append(list, in.of(s))
 		return ok
 	}) {
-		c = cursor{b: raw}
-		var out []string
-		c.list(func() bool {
-			s, ok := c.str()
-			out = append(out, in.of(s))
-			return ok
-		})
-		return out, true
+		return list, true
 	}
-	var out []*string
-	if json.Unmarshal(raw, &out) != nil || bytes.Equal(raw, []byte("null")) {
+	var slow []*string
+	if json.Unmarshal(raw, &slow) != nil || bytes.Equal(raw, []byte("null")) {
 		return nil, false
 	}
-	list := make([]string, len(out))
-	for i, s := range out {
+	list = make([]string, len(slow))
+	for i, s := range slow {
 		if s == nil {
 			return nil, false
 		}
@@ -167,8 +162,13 @@ func (in intern) texts(raw json.RawMessage) ([]string, bool) {
 // amounts reads a list of items. Members of an item that this version does not
 // know are passed over.
 func amounts(raw json.RawMessage, in intern) ([]record.Item, bool) {
+	return amountsIn(nil, raw, in)
+}
+
+// amountsIn is amounts into the free space of a slice.
+func amountsIn(space []record.Item, raw json.RawMessage, in intern) ([]record.Item, bool) {
 	c := cursor{b: raw}
-	out := make([]record.Item, 0, 3)
+	out := space[:0]
 	if c.list(func() bool {
 		it, ok := c.item(in)
 		out = append(out, it)
