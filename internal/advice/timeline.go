@@ -15,8 +15,8 @@ import (
 func (a *Advice) Timeline(before string, limit int) TimelineView {
 	entries := a.entries()
 	// Newest first; of one instant, what was written last comes first.
-	slices.SortStableFunc(entries, func(x, y dated) int {
-		return cmp.Or(cmp.Compare(y.day, x.day), strings.Compare(y.At, x.At), strings.Compare(y.Entity, x.Entity))
+	slices.SortStableFunc(entries, func(x, y happening) int {
+		return cmp.Or(cmp.Compare(y.day, x.day), strings.Compare(y.at, x.at), strings.Compare(y.entity, x.entity))
 	})
 	v := TimelineView{Days: []TimelineDay{}}
 	until, err := record.DayOf(before)
@@ -36,16 +36,28 @@ func (a *Advice) Timeline(before string, limit int) TimelineView {
 			v.Days = append(v.Days, TimelineDay{Day: e.day.String(), Entries: []Entry{}, Double: doubles[e.day]})
 			n++
 		}
-		v.Days[n-1].Entries = append(v.Days[n-1].Entries, e.Entry)
+		v.Days[n-1].Entries = append(v.Days[n-1].Entries, a.entry(e))
 		shown++
 	}
 	return v
 }
 
-// dated is an entry with its day.
-type dated struct {
-	day record.Day
-	Entry
+// happening is an entry in its place; show fills in what its kind has to say,
+// which a long log asks of a page's entries only.
+type happening struct {
+	day    record.Day
+	at     string
+	entity string
+	gone   bool
+	show   func() Entry
+}
+
+func (a *Advice) entry(h happening) Entry {
+	e := h.show()
+	e.Entity, e.At, e.Gone = h.entity, h.at, h.gone
+	e.Kind, _, _ = strings.Cut(h.entity, "/")
+	e.Names = a.names(e.Bin, e.Tray)
+	return e
 }
 
 // doubleDays returns the bins that were fed twice out of sight, by day.
@@ -62,67 +74,69 @@ func (a *Advice) doubleDays() map[record.Day][]string {
 }
 
 // entries lists everything that happened, undone entries too, in no order.
-func (a *Advice) entries() []dated {
-	var list []dated
-	add := func(d record.Day, e Entry, gone bool) {
-		e.Gone = gone
-		e.Kind, _, _ = strings.Cut(e.Entity, "/")
-		e.Names = a.names(e.Bin, e.Tray)
-		list = append(list, dated{d, e})
-	}
-	feedings := func(fs []record.Feeding, gone bool) {
-		for i := range fs {
-			f := &fs[i]
-			line := a.feedLine(f)
-			add(f.Day, Entry{Entity: f.ID, At: f.At, Bin: f.Bin, Tray: f.Tray, Who: line.Who, Logger: line.Logger, Feed: &line, Grams: line.Grams, Edited: f.Edited}, gone)
-		}
-	}
-	looks := func(ls []record.Look, gone bool) {
-		for i := range ls {
-			l := &ls[i]
-			who, _ := a.whoName(l.Who)
-			add(l.Day, Entry{Entity: l.ID, At: l.At, Bin: l.Bin, Tray: l.Tray, Who: who, Logger: a.loggerName(l.Who, l.Logger), Code: string(l.Leftovers), Edited: l.Edited}, gone)
-		}
-	}
-	bowls := func(bs []record.Bowl, gone bool) {
-		for i := range bs {
-			b := &bs[i]
-			who, _ := a.whoName(b.Who)
-			add(b.Day, Entry{Entity: b.ID, At: b.At, Who: who, Logger: a.loggerName(b.Who, b.Logger), Grams: int64(record.Total(b.Items))}, gone)
-		}
-	}
-	worms := func(ws []record.WormEvent, gone bool) {
-		for _, w := range ws {
-			add(w.Day, Entry{Entity: w.ID, At: w.At, Bin: w.Bin, Tray: w.Tray, Grams: int64(w.Mass), Code: string(w.Move)}, gone)
-		}
-	}
-	freezer := func(fs []record.Freezing, gone bool) {
-		for _, f := range fs {
-			add(f.Day, Entry{Entity: f.ID, At: f.At, Grams: int64(record.Total(f.Items))}, gone)
-		}
-	}
-	discards := func(ds []record.Discard, gone bool) {
-		for _, d := range ds {
-			add(d.Day, Entry{Entity: d.ID, At: d.At, Grams: int64(record.Total(d.Items))}, gone)
-		}
-	}
+func (a *Advice) entries() []happening {
 	h, u := a.h, &a.h.Undone
-	feedings(h.Feedings, false)
-	feedings(u.Feedings, true)
-	looks(h.Looks, false)
-	looks(u.Looks, true)
-	bowls(h.Bowls, false)
-	bowls(u.Bowls, true)
-	worms(h.Worms, false)
-	worms(u.Worms, true)
-	freezer(h.Freezer, false)
-	freezer(u.Freezer, true)
-	discards(h.Discards, false)
-	discards(u.Discards, true)
-	for _, b := range h.Batches {
+	var list []happening
+	list = a.fedOrLooked(list, h.Feedings, h.Looks, false)
+	list = a.fedOrLooked(list, u.Feedings, u.Looks, true)
+	list = a.weighedOrMoved(list, h.Bowls, h.Worms, false)
+	list = a.weighedOrMoved(list, u.Bowls, u.Worms, true)
+	list = frozenOrOut(list, h.Freezer, h.Discards, false)
+	list = frozenOrOut(list, u.Freezer, u.Discards, true)
+	for i := range h.Batches {
+		b := &h.Batches[i]
 		for _, s := range stages(b) {
-			add(s.day, Entry{Entity: b.ID, Bin: a.binOf(b.Tray), Tray: b.Tray, Code: string(s.stage)}, false)
+			list = append(list, happening{s.day, "", b.ID, false, func() Entry {
+				return Entry{Bin: a.binOf(b.Tray), Tray: b.Tray, Code: string(s.stage)}
+			}})
 		}
+	}
+	return list
+}
+
+func (a *Advice) fedOrLooked(list []happening, feedings []record.Feeding, looks []record.Look, gone bool) []happening {
+	for i := range feedings {
+		f := &feedings[i]
+		list = append(list, happening{f.Day, f.At, f.ID, gone, func() Entry {
+			line := a.feedLine(f)
+			return Entry{Bin: f.Bin, Tray: f.Tray, Who: line.Who, Logger: line.Logger, Feed: &line, Grams: line.Grams, Edited: f.Edited}
+		}})
+	}
+	for i := range looks {
+		l := &looks[i]
+		list = append(list, happening{l.Day, l.At, l.ID, gone, func() Entry {
+			who, _ := a.whoName(l.Who)
+			return Entry{Bin: l.Bin, Tray: l.Tray, Who: who, Logger: a.loggerName(l.Who, l.Logger), Code: string(l.Leftovers), Edited: l.Edited}
+		}})
+	}
+	return list
+}
+
+func (a *Advice) weighedOrMoved(list []happening, bowls []record.Bowl, worms []record.WormEvent, gone bool) []happening {
+	for i := range bowls {
+		b := &bowls[i]
+		list = append(list, happening{b.Day, b.At, b.ID, gone, func() Entry {
+			who, _ := a.whoName(b.Who)
+			return Entry{Who: who, Logger: a.loggerName(b.Who, b.Logger), Grams: int64(record.Total(b.Items))}
+		}})
+	}
+	for i := range worms {
+		w := &worms[i]
+		list = append(list, happening{w.Day, w.At, w.ID, gone, func() Entry {
+			return Entry{Bin: w.Bin, Tray: w.Tray, Grams: int64(w.Mass), Code: string(w.Move)}
+		}})
+	}
+	return list
+}
+
+func frozenOrOut(list []happening, freezer []record.Freezing, discards []record.Discard, gone bool) []happening {
+	for i := range freezer {
+		f := &freezer[i]
+		list = append(list, happening{f.Day, f.At, f.ID, gone, func() Entry { return Entry{Grams: int64(record.Total(f.Items))} }})
+	}
+	for i := range discards {
+		d := &discards[i]
+		list = append(list, happening{d.Day, d.At, d.ID, gone, func() Entry { return Entry{Grams: int64(record.Total(d.Items))} }})
 	}
 	return list
 }
@@ -133,7 +147,7 @@ type reached struct {
 	day   record.Day
 }
 
-func stages(b record.Batch) []reached {
+func stages(b *record.Batch) []reached {
 	list := []reached{{record.Bedded, b.Bedded}}
 	for _, s := range []struct {
 		stage record.Stage
