@@ -47,11 +47,12 @@ func main() {
 	defer stop()
 	err := run(ctx, os.Stdout, os.Args[1:])
 	switch {
+	case err == nil:
 	case errors.Is(err, flag.ErrHelp):
 		os.Exit(2)
 	case ctx.Err() != nil:
 		os.Exit(130)
-	case err != nil:
+	default:
 		fmt.Fprintln(os.Stderr, "dev:", err)
 		os.Exit(1)
 	}

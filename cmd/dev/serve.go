@@ -36,8 +36,11 @@ func genAnyWeight(ctx context.Context, t tree.Tree) error {
 }
 
 // demo builds everything and runs the program in the foreground until it is
-// stopped; an interrupt reaches it, and it gets time to stop in order.
+// stopped; an interrupt reaches it, and it gets time to stop in order. What the
+// build says goes to the standard error, so that the program's own output can be read.
 func demo(ctx context.Context, t tree.Tree, args []string) error {
+	out := t.Out
+	t.Out = os.Stderr
 	if err := genAnyWeight(ctx, t); err != nil {
 		return err
 	}
@@ -46,10 +49,14 @@ func demo(ctx context.Context, t tree.Tree, args []string) error {
 		return err
 	}
 	cmd := exec.CommandContext(ctx, program, append([]string{"demo"}, args...)...)
-	cmd.Stdin, cmd.Stdout, cmd.Stderr = os.Stdin, t.Out, os.Stderr
+	cmd.Stdin, cmd.Stdout, cmd.Stderr = os.Stdin, out, os.Stderr
 	cmd.Cancel = func() error { return cmd.Process.Signal(os.Interrupt) }
 	cmd.WaitDelay = 15 * time.Second
-	return cmd.Run()
+	err = cmd.Run()
+	if cmd.ProcessState != nil && cmd.ProcessState.Success() {
+		return nil // stopped in order, if by an interrupt
+	}
+	return err
 }
 
 // bench runs the named measurements of pwa/e2e/bench-NAME.ts.
