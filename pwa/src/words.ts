@@ -60,16 +60,17 @@ export function itemWords(items: ItemView[]): string {
 		.join(", ");
 }
 
-/** Why something was not saved, and how to mend it. */
-export function faultWords(fault: RecordFault, mass: Mass): string {
+/** Why something was not saved, and how to mend it. `ration` is what the tray
+ * may get, g, or 0 where no single tray is meant. */
+export function faultWords(fault: RecordFault, mass: Mass, ration: number): string {
 	switch (fault.kind) {
 		case "slip": {
 			const { grams, limit, kind } = fault.slip;
-			if (kind === "refuse")
-				return text.faults.slipRefuse(weight(grams, mass), weight(limit, mass));
-			return limit > 0
-				? text.faults.slipAsk(weight(grams, mass), weight(limit, mass))
-				: text.faults.slipAskPlain(weight(grams, mass));
+			const amount = weight(grams, mass);
+			if (kind === "refuse") return text.faults.slipRefuse(amount, weight(limit, mass));
+			return ration > 0
+				? text.faults.slipAsk(amount, weight(ration, mass))
+				: text.faults.slipAskPlain(amount, weight(limit, mass));
 		}
 		case "refused":
 			return text.faults.refused(fault.detail);

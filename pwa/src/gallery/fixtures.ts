@@ -436,3 +436,9 @@ export const timelineView: TimelineView = {
 		},
 	],
 };
+
+export const trayZero: TrayView = {
+	...trayView,
+	ration: { ...ration, grams: 0, answer: "cover", feeds: 200, vessel: "", vessels: 0 },
+	bowls: [bowl],
+};

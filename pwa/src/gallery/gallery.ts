@@ -32,6 +32,7 @@ const exhibits: Record<string, Exhibit> = {
 	tray: { tag: "tray", views: { tray: views.trayView } },
 	"tray-bowl": { tag: "tray", views: { tray: views.trayBowl } },
 	"tray-hold": { tag: "tray", views: { tray: views.trayHold } },
+	"tray-zero": { tag: "tray", views: { tray: views.trayZero } },
 	"tray-guess": { tag: "tray", views: { tray: views.trayGuess } },
 	"tray-foreign": { tag: "tray", views: { tray: views.trayForeign } },
 	"tray-malformed": { tag: "tray", views: { tray: views.trayMalformed } },

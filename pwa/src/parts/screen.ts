@@ -76,6 +76,10 @@ export abstract class Screen<S extends ScreenName> extends Light {
 	protected viewArgs(): ViewArgs {
 		return {};
 	}
+	/** What the tray of an entry may get today, g; 0 if that isn't known. */
+	protected rationOf(_intent: Intent | undefined): number {
+		return 0;
+	}
 	/** A view arrived. */
 	protected loaded(_data: Views[S]): void {}
 
@@ -144,7 +148,7 @@ export abstract class Screen<S extends ScreenName> extends Light {
 			}</div>`;
 		}
 		const asks = fault?.kind === "slip" && intent && again;
-		return html`<div class="saverow fault" role="alert"><p>${fault ? faultWords(fault, mass) : ""}</p>${
+		return html`<div class="saverow fault" role="alert"><p>${fault ? faultWords(fault, mass, this.rationOf(intent)) : ""}</p>${
 			asks
 				? html`<div class="choices">
 					${fault.slip.kind === "refuse" ? nothing : html`<button type="button" class="plain" @click=${() => again({ ...intent, sure: true })}>${text.faults.slipYes(weight(fault.slip.grams, mass))}</button>`}

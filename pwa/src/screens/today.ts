@@ -13,7 +13,7 @@ import { Screen } from "../parts/screen.ts";
 import { sign } from "../parts/signs.ts";
 import { miniStack } from "../parts/stack.ts";
 import { text } from "../strings.ts";
-import type { BinView, Bowl, Job, Share, TodayView } from "../types.gen.ts";
+import type { BinView, Bowl, Job, RationView, Share, TodayView } from "../types.gen.ts";
 import { bowlWords, said, spanWords, spotWords, vesselWords } from "../words.ts";
 import { evenSplit, splitLeft, splitSteps } from "./split.ts";
 
@@ -46,7 +46,6 @@ export class TodayScreen extends Screen<"today"> {
 		const tier = bin.stack.find((t) => t.id === bin.tray);
 		const href = tier ? `/t/${encodeURIComponent(tier.code || tier.id)}` : undefined;
 		const answer = text.answers[r.answer];
-		const spot = spotWords(r.spot);
 		const old = this.shown?.from !== null;
 		const tiers = bin.stack
 			.map((t) => text.today.tierSays(t.name, said(text.stages, t.stage), spanWords(t.worms, mass)))
@@ -64,14 +63,7 @@ export class TodayScreen extends Screen<"today"> {
 			<div class="say">
 				<div class="binhead"><h2 class="binname">${href ? html`<a href=${href}>${bin.name}</a>` : bin.name}</h2>
 					<span class="second">${answer?.brief}</span>${sign(r.answer)}</div>
-				${
-					r.hold
-						? html`<p class="inplace">${answer?.big}</p>
-						<p>${said(text.holdCauses, r.hold.cause)}</p><p class="second">${text.tray.holdUntil} ${said(text.holdReleases, r.hold.until)}</p>`
-						: html`${numeral(massParts(r.grams, mass), { sure: r.sure, old })}
-						<p>${text.today.into}<b>${tier?.name}</b>${spot ? `, ${spot}` : ""}${r.binds === "settling" ? text.today.smallAtFirst : ""}</p>
-						<p class="second">${r.sure === "guess" ? text.today.firstGuess : vesselWords(r) ? text.today.about(vesselWords(r)) : ""}</p>`
-				}
+				${this.#amount(r, view, tier?.name ?? "")}
 				${r.feeds > 0 ? html`<p class="second">${text.today.fedToday(weight(r.feeds, mass))}</p>` : nothing}
 			</div>
 			${
@@ -82,6 +74,24 @@ export class TodayScreen extends Screen<"today"> {
 					: nothing
 			}
 		</li>`;
+	}
+
+	/** The ration, or what to do where none goes in. */
+	#amount(r: RationView, view: TodayView, tray: string): TemplateResult {
+		const mass = view.mass as Mass;
+		const spot = spotWords(r.spot);
+		const held = vesselWords(r);
+		if (r.hold) {
+			return html`<p class="inplace">${text.answers[r.answer]?.big}</p><p>${said(text.holdCauses, r.hold.cause)}</p>
+				<p class="second">${text.tray.holdUntil} ${said(text.holdReleases, r.hold.until)}</p>`;
+		}
+		if (r.grams === 0) {
+			return html`<p class="inplace">${text.answers[r.answer]?.big}</p>
+				<p>${text.today.nextMeal(dayName(r.nextDay, view.day))}</p>`;
+		}
+		return html`${numeral(massParts(r.grams, mass), { sure: r.sure, old: this.shown?.from !== null })}
+			<p>${text.today.into}<b>${tray}</b>${spot ? `, ${spot}` : ""}${r.binds === "settling" ? text.today.smallAtFirst : ""}</p>
+			<p class="second">${r.sure === "guess" ? text.today.firstGuess : held ? text.today.about(held) : ""}</p>`;
 	}
 
 	#bowl(bowl: Bowl, view: TodayView): TemplateResult {

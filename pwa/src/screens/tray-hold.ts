@@ -6,34 +6,41 @@ import { dayName, type Mass, weight } from "../format.ts";
 import { section } from "../parts/header.ts";
 import { sign } from "../parts/signs.ts";
 import { text } from "../strings.ts";
-import type { Intent, RationView, Share, TrayView } from "../types.gen.ts";
+import type { Hold, Intent, RationView, Share, TrayView } from "../types.gen.ts";
 import { said } from "../words.ts";
 
 export interface HoldDoes {
 	place: (intent: Intent, words: string) => void;
 	anyway: () => void;
-	members: string; // the phone's member
+	member: string; // the phone's own
 }
 
+/** The page's head on hold, and on a day when nothing more goes in. */
 export function holdPage(view: TrayView, r: RationView, does: HoldDoes): TemplateResult {
-	const hold = r.hold;
-	if (!hold) return html``;
-	const mass = view.mass as Mass;
-	const bowl = view.bowls[0];
-	const shares: Share[] = bowl ? bowl.split.filter((s) => s.tray !== view.id) : view.other;
-	const waste = shares.some((s) => s.to === "waste") ? [] : [{ to: "waste", grams: 0 }];
 	return html`<section class="hold">
 		<div class="holdhead">${sign(r.answer, true)}<p class="holdsays">${text.answers[r.answer]?.big ?? ""}</p></div>
-		${text.holdSteps[hold.cause] ? html`<p>${text.holdSteps[hold.cause]}</p>` : nothing}
+		${r.hold ? holdFacts(r.hold, view) : html`<p>${text.tray.zero(dayName(r.nextDay, view.day))}</p>`}
+		${instead(view, does)}
+		${r.hold ? html`<button type="button" class="textlink" @click=${does.anyway}>${text.tray.fedAnyway}</button>` : nothing}
+	</section>`;
+}
+
+function holdFacts(hold: Hold, view: TrayView): TemplateResult {
+	return html`${text.holdSteps[hold.cause] ? html`<p>${text.holdSteps[hold.cause]}</p>` : nothing}
 		<dl class="facts">
 			<div class="fact"><dt>${text.tray.holdWhy}</dt><dd>${said(text.holdCauses, hold.cause)}</dd></div>
 			<div class="fact"><dt>${text.tray.holdUntil}</dt><dd>${said(text.holdReleases, hold.until)}</dd></div>
 			<div class="fact"><dt>${text.tray.holdLook}</dt><dd>${text.tray.holdLookDay(dayName(hold.end, view.day))}</dd></div>
-		</dl>
-		${section(bowl && bowl.grams > 0 ? text.tray.instead(weight(bowl.grams, mass)) : text.tray.insteadPlain)}
-		<ul class="rows alts">${[...shares, ...waste].map((s) => alternative(s, view, does))}</ul>
-		<button type="button" class="textlink" @click=${does.anyway}>${text.tray.fedAnyway}</button>
-	</section>`;
+		</dl>`;
+}
+
+/** What to do with the grams in hand, or with a bowl that would come. */
+function instead(view: TrayView, does: HoldDoes): TemplateResult {
+	const bowl = view.bowls[0];
+	const shares: Share[] = bowl ? bowl.split.filter((s) => s.tray !== view.id) : view.other;
+	const waste = shares.some((s) => s.to === "waste") ? [] : [{ to: "waste", grams: 0 }];
+	return html`${section(bowl && bowl.grams > 0 ? text.tray.instead(weight(bowl.grams, view.mass as Mass)) : text.tray.insteadPlain)}
+		<ul class="rows alts">${[...shares, ...waste].map((s) => alternative(s, view, does))}</ul>`;
 }
 
 /** One way out. With a bowl waiting it is a tap; without one it is only said. */
@@ -66,7 +73,7 @@ function alternative(s: Share, view: TrayView, does: HoldDoes): TemplateResult {
 				do: "place",
 				bowl: bowl?.id ?? "",
 				shares: [{ to: s.to, grams, ...(s.tray ? { tray: s.tray } : {}) }],
-				...(does.members ? { member: does.members } : {}),
+				...(does.member ? { member: does.member } : {}),
 			},
 			text.today.placed(weight(grams, mass)),
 		);

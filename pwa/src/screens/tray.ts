@@ -73,6 +73,10 @@ export class TrayScreen extends Screen<"tray"> {
 		}
 	}
 
+	protected override rationOf(): number {
+		return this.shown?.data.ration?.grams ?? 0;
+	}
+
 	protected override loaded(view: TrayView): void {
 		if (view.name) document.title = text.app.title(view.name);
 	}
@@ -86,7 +90,7 @@ export class TrayScreen extends Screen<"tray"> {
 		const hold = r?.hold && !this.anyway;
 		return html`<main class="page tray">
 			${header({ title: view.name ?? "", sub: this.#sub(view), right: this.age() || nothing, back: "/" })}
-			${r && hold ? holdPage(view, r, { place: (intent, words) => void this.save(intent, words), anyway: () => this.#fedAnyway(), members: this.app.me().member }) : nothing}
+			${r && (hold || r.grams === 0) ? holdPage(view, r, { place: (intent, words) => void this.save(intent, words), anyway: () => this.#fedAnyway(), member: this.app.me().member }) : nothing}
 			${r && !hold ? this.#ration(view, r) : nothing}
 			${this.#doubt(view)}
 			${r && !hold ? this.#why(view, r) : nothing}
@@ -115,8 +119,12 @@ export class TrayScreen extends Screen<"tray"> {
 		const likely = text.tray.likely(weight(r.likely.low, mass), weight(r.likely.high, mass));
 		const binds = bindWords(r, view.temp as Temp);
 		return html`<section class="big">
-			<div class="bigrow">${numeral(massParts(r.grams, mass), { size: "big", sure: r.sure, old: this.shown?.from !== null })}
-				${held ? vessel(Math.min(4, r.vessels ?? 4)) : nothing}</div>
+			${
+				r.grams === 0
+					? nothing
+					: html`<div class="bigrow">${numeral(massParts(r.grams, mass), { size: "big", sure: r.sure, old: this.shown?.from !== null })}
+				${held ? vessel(Math.min(4, r.vessels ?? 4)) : nothing}</div>`
+			}
 			<p>${held ? html`${text.tray.aboutVessel}<b>${held}</b>; ` : nothing}${likely}${r.sure === "guess" ? html`. <b>${text.parts.firstGuess}</b>` : nothing}</p>
 			${binds ? html`<p class="second">${binds}</p>` : nothing}
 			${r.move && text.moves[r.move] ? html`<p class="second">${text.moves[r.move]}</p>` : nothing}

@@ -62,6 +62,10 @@ export class WeighScreen extends Screen<"weigh"> {
 		}
 	}
 
+	protected override rationOf(intent: Intent | undefined): number {
+		return this.shown?.data.rations.find((r) => r.tray === intent?.tray)?.grams ?? 0;
+	}
+
 	protected override loaded(): void {
 		this.#begin();
 	}
@@ -306,7 +310,7 @@ export class WeighScreen extends Screen<"weigh"> {
 		const amount = this.#amount(d, mass);
 		const entity = await this.#finish(bowl.bowlIntent(d), text.weigh.savedBowl(amount));
 		if (!entity) return;
-		await this.save(
+		const placed = await this.save(
 			{
 				do: "place",
 				bowl: entity,
@@ -315,6 +319,7 @@ export class WeighScreen extends Screen<"weigh"> {
 			},
 			text.weigh.savedFreeze(amount),
 		);
+		if (!placed.ok) this.hint = text.weigh.freezeFailed;
 	}
 
 	async #again(intent: Intent, d: bowl.Draft): Promise<void> {

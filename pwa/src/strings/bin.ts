@@ -49,7 +49,7 @@ export const faults = {
 		`It could not be saved (${detail}). What you entered is still here: press again, or reload.`,
 	refused: (detail: string) => `It could not be saved: ${detail}. Change it and press again.`,
 	slipAsk: (amount: string, limit: string) => `${amount}? The ration is ${limit}.`,
-	slipAskPlain: (amount: string) => `${amount}? That is far more than usual.`,
+	slipAskPlain: (amount: string, limit: string) => `${amount}? More than ${limit} at once is rare.`,
 	slipRefuse: (amount: string, limit: string) =>
 		`${amount} is more than ${limit}: it looks like a slip of the key.`,
 	slipYes: (amount: string) => `Yes, ${amount}`,
@@ -62,6 +62,7 @@ export const today = {
 	smallAtFirst: ", small at first",
 	about: (vessel: string) => `about ${vessel}`,
 	firstGuess: "first guess, from the handbook",
+	nextMeal: (day: string) => `Next meal on ${day}.`,
 	fedToday: (amount: string) => `${amount} already fed today`,
 	noBins:
 		"No bin is written down yet. A keeper sets one up under Household; then its ration stands here.",
@@ -116,7 +117,7 @@ export const tray = {
 	subPlain: (bin: string, stage: string) => `${bin}, ${stage}`,
 	likely: (low: string, high: string) => `likely between ${low} and ${high}`,
 	aboutVessel: "about ",
-	quarters: ["", "a quarter of a ", "half a ", "three quarters of a ", "a full "] as const,
+	quarters: ["", "a quarter of a ", "half a ", "three quarters of a ", "a "] as const,
 	manyVessels: (count: string, name: string) => `${count} × ${name}`,
 	bedding: (amount: string) => `With it ${amount} of dry bedding.`,
 	bedGuess: (temp: string) => `Bed taken as ${temp}, by the season: nobody has read it lately.`,
@@ -164,6 +165,7 @@ export const tray = {
 	weigh: "Weigh",
 	weighInstead: "Weigh the scraps for this tray",
 	amountLabel: (name: string) => `Amount fed into ${name}`,
+	zero: (day: string) => `Nothing more today; the next meal is on ${day}.`,
 	holdWhy: "Why",
 	holdUntil: "Until",
 	holdLook: "Look",
@@ -234,7 +236,7 @@ export const look = {
 	smell: "Smell",
 	gloves: "Wash your hands afterwards; wear gloves over cuts.",
 	save: "Save this look",
-	saved: (name: string) => `Look at ${name} saved`,
+	saved: (name: string) => `Look at ${name}`,
 	nothing: "Pick at least one thing, or go back.",
 	choose: "Which tray?",
 } as const;

@@ -49,9 +49,10 @@ export const weigh = {
 	freeze: "Freeze",
 	clear: "Empty the bowl",
 	restored: "Your unfinished bowl is back.",
-	savedBowl: (amount: string) => `${amount} waits for a bin; every phone of the household sees it`,
-	savedFeed: (amount: string, tray: string) => `${amount} into ${tray} saved`,
-	savedFreeze: (amount: string) => `${amount} to the freezer saved`,
+	savedBowl: (amount: string) => `${amount} waits for a bin, on every phone of the household`,
+	savedFeed: (amount: string, tray: string) => `${amount} into ${tray}`,
+	savedFreeze: (amount: string) => `${amount} to the freezer`,
+	freezeFailed: "The bowl itself is saved and waits on Today; freeze it from there.",
 	drawing: (lines: string) => `The bowl, from the top down: ${lines}.`,
 	addMore: "Weigh another",
 } as const;
