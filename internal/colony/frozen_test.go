@@ -4,10 +4,6 @@ import (
 	"fmt"
 	"math"
 	"os"
-	"os/exec"
-	"regexp"
-	"runtime"
-	"slices"
 	"strings"
 	"testing"
 
@@ -111,33 +107,5 @@ func TestTheFrozenRunHasTheSameBitsEverywhere(t *testing.T) {
 		if got[i] != want[i] {
 			t.Errorf("line %d:\n got %s\nwant %s", i+1, got[i], want[i])
 		}
-	}
-}
-
-// A phone with an ARM processor runs wasm, which has no fused multiply-add; a
-// server with one would use it wherever the source lets it. This looks at the
-// code that the compiler makes for arm64.
-func TestNothingIsFusedOnARM(t *testing.T) {
-	if runtime.GOOS == "js" {
-		t.Skip("a wasm program cannot call the compiler")
-	}
-	cmd := exec.Command("go", "build", "-o", os.DevNull, "-gcflags=-S", ".")
-	cmd.Env = append(os.Environ(), "GOARCH=arm64", "GOOS=linux", "CGO_ENABLED=0")
-	out, err := cmd.CombinedOutput()
-	if err != nil {
-		t.Fatalf("%v: %s", err, out)
-	}
-	if !strings.Contains(string(out), "FMULD") {
-		t.Fatal("the compiler showed no code, so this test sees nothing")
-	}
-	fused := regexp.MustCompile(`\(([^()]*\.go:\d+)\)\s+FN?M(?:ADD|SUB)D`).FindAllStringSubmatch(string(out), -1)
-	var places []string
-	for _, f := range fused {
-		if !slices.Contains(places, f[1]) {
-			places = append(places, f[1])
-		}
-	}
-	if len(places) > 0 {
-		t.Errorf("fused on arm64, wrap the product in float64(): %s", strings.Join(places, ", "))
 	}
 }
