@@ -22,10 +22,11 @@ type recordHeader struct {
 // why not. Exactly one of Ops, Refused and Slip has something to say, except
 // that an intent which changes nothing has no operations.
 type recordAnswer struct {
-	Ops     []string         `json:"ops"`
-	Entity  string           `json:"entity"`
-	Refused *journal.Refusal `json:"refused"`
-	Slip    *advice.SlipView `json:"slip"`
+	Ops      []string         `json:"ops"`
+	Entity   string           `json:"entity"`
+	Entities []string         `json:"entities,omitempty"` // every entry, where an intent wrote several
+	Refused  *journal.Refusal `json:"refused"`
+	Slip     *advice.SlipView `json:"slip"`
 }
 
 // codeRole refuses what this phone's role does not allow.
@@ -57,6 +58,9 @@ func (p *Phone) Record(frame []byte) []byte {
 			return out, nil, nil
 		}
 		out.Entity = w.Entity
+		if len(w.Entities) > 1 {
+			out.Entities = w.Entities
+		}
 		for _, op := range w.Ops {
 			out.Ops = append(out.Ops, string(op.Bytes))
 		}

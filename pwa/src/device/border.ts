@@ -40,6 +40,7 @@ export interface RecordHeader {
 export interface RecordAnswer {
 	ops: string[];
 	entity: string;
+	entities?: string[];
 	refused: { code: string; field: string; detail: string } | null;
 	slip: SlipView | null;
 }
