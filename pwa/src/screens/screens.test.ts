@@ -116,6 +116,7 @@ test("a scrap is found by any of its words, first letters first", () => {
 test("a bowl goes in whole when it fits, and never freezes what another tray is to get", () => {
 	assert.equal(bowlDefault({ ...bowl, grams: 150 }, "tray/fern", 175), "all");
 	assert.equal(bowlDefault(bowl, "tray/fern", 175), "part");
+	assert.equal(bowlDefault(bowl, "tray/fern", 0), "none");
 	const alone = { ...bowl, split: bowl.split.filter((s) => s.tray !== "tray/moss") };
 	assert.equal(bowlDefault(alone, "tray/fern", 175), "freeze-rest");
 });

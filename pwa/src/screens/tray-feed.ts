@@ -10,6 +10,7 @@ export type FromBowl = "all" | "freeze-rest" | "part" | "none";
 
 /** What the advice's own split would do with the bowl at this tray. */
 export function bowlDefault(bowl: Bowl, tray: string, ration: number): FromBowl {
+	if (ration === 0) return "none";
 	if (bowl.grams > 0 && bowl.grams <= ration) return "all";
 	const here = bowl.split.some((s) => s.to === "tray" && s.tray === tray);
 	if (!here) return bowl.grams > 0 ? "part" : "all";

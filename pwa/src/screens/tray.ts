@@ -125,7 +125,7 @@ export class TrayScreen extends Screen<"tray"> {
 					: html`<div class="bigrow">${numeral(massParts(r.grams, mass), { size: "big", sure: r.sure, old: this.shown?.from !== null })}
 				${held ? vessel(Math.min(4, r.vessels ?? 4)) : nothing}</div>`
 			}
-			<p>${held ? html`${text.tray.aboutVessel}<b>${held}</b>; ` : nothing}${likely}${r.sure === "guess" ? html`. <b>${text.parts.firstGuess}</b>` : nothing}</p>
+			${r.grams === 0 ? nothing : html`<p>${held ? html`${text.tray.aboutVessel}<b>${held}</b>; ` : nothing}${likely}${r.sure === "guess" ? html`. <b>${text.parts.firstGuess}</b>` : nothing}</p>`}
 			${binds ? html`<p class="second">${binds}</p>` : nothing}
 			${r.move && text.moves[r.move] ? html`<p class="second">${text.moves[r.move]}</p>` : nothing}
 			${r.bedSeen ? nothing : html`<p class="second">${text.tray.bedGuess(temperature(r.bedTemp, view.temp as Temp))}</p>`}
@@ -258,9 +258,7 @@ export class TrayScreen extends Screen<"tray"> {
 				}}></amount-dial>`
 			}
 			<div class="act">${look}
-				<button type="button" class="go index" ?disabled=${busy || (grams === 0 && choice !== "all")} @click=${() => void this.#fed(view, bowl, choice, dialled)}>${text.tray.fed(
-					grams > 0 ? weight(grams, mass) : text.weigh.some,
-				)}</button></div>`;
+				<button type="button" class="go index" ?disabled=${busy || (grams === 0 && choice !== "all")} @click=${() => void this.#fed(view, bowl, choice, dialled)}>${grams > 0 ? text.tray.fed(weight(grams, mass)) : choice === "all" ? text.tray.fed(text.weigh.some) : text.weigh.fed}</button></div>`;
 	}
 
 	#choice(view: TrayView, bowl: Bowl): FromBowl {
