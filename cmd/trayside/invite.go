@@ -43,6 +43,7 @@ func runInvite(ctx context.Context, args []string, stdout, stderr io.Writer) err
 		}
 		if name == "" {
 			name = "http://127.0.0.1:8080" // where serve answers if nothing else is said
+			fmt.Fprintf(stderr, "No server runs here: the link fits one started at %s; --base names another.\n", name)
 		}
 		v, err = s.InviteByConsole(roster.Role(*role), name)
 		return err

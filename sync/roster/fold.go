@@ -230,5 +230,6 @@ func (s *State) Root() digest.Sum { return s.root }
 // Rooted: see Root.
 func (s *State) Rooted() []Signed { return slices.Clone(s.rooted) }
 
-// Stamp is the stamp for a new operation: above all that is held.
-func (s *State) Stamp(now int64) int64 { return max(now, s.newest+1) }
+// Stamp is the stamp for a new operation: above all that is held, as far as
+// stamps go. Whoever used the last one cannot keep others from writing.
+func (s *State) Stamp(now int64) int64 { return min(max(now, s.newest+1), oplog.MaxStamp) }

@@ -342,6 +342,18 @@ func TestMoreIsNeverLessOut(t *testing.T) {
 	}
 }
 
+func TestTheLastStampThereIsKeepsNobodyOut(t *testing.T) {
+	c := newCast(t)
+	c.at = oplog.MaxStamp - 1
+	c.grant("F", "A", roster.Keeper)
+	stamp := roster.Fold(c.home, c.ops).Stamp(1_800_000_000_000)
+	c.at = stamp - 1
+	c.grant("F", "B", roster.Feeder)
+	if got := says(roster.Fold(c.home, c.ops), c.dev("B")); got != "feeder" {
+		t.Errorf("B is %q, want feeder", got)
+	}
+}
+
 func TestTextOfUnsignedGrantIsSignedElsewhere(t *testing.T) {
 	c := newCast(t)
 	text, err := roster.Text(roster.Op{
