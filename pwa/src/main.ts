@@ -2,8 +2,10 @@
 
 import "./styles/tokens.css";
 import "./styles/base.css";
+import "./styles/pens.css";
 import "./styles/parts.css";
 import "./styles/screens.css";
+import "./styles/tasks.css";
 import "./styles/phone.css";
 import "./screens/code.ts";
 import "./screens/household.ts";

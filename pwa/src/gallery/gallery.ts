@@ -3,8 +3,10 @@
 
 import "../styles/tokens.css";
 import "../styles/base.css";
+import "../styles/pens.css";
 import "../styles/parts.css";
 import "../styles/screens.css";
+import "../styles/tasks.css";
 import "../styles/phone.css";
 import "../screens/today.ts";
 import "../screens/tray.ts";

@@ -45,11 +45,11 @@ export function spotPlan(
 	chosen: string,
 	choose: (spot: string) => void,
 ): TemplateResult {
-	return html`<div class="spots" role="radiogroup" aria-label=${text.tray.spotsLabel}>
+	return html`<div class="spots" role="group" aria-label=${text.tray.spotsLabel}>
 		${spots.map((s) => {
 			const name = text.spots[s.spot as keyof typeof text.spots] ?? s.spot;
 			const on = chosen === s.spot;
-			return html`<button type="button" role="radio" aria-checked=${on ? "true" : "false"}
+			return html`<button type="button" aria-pressed=${on ? "true" : "false"}
 				class="spot ${on ? "on" : ""} ${s.next ? "next" : ""}"
 				aria-label=${text.tray.spotSays(name, s.next === true, s.day ? dateBrief(s.day) : "")}
 				@click=${() => choose(on ? "" : s.spot)}>

@@ -29,14 +29,12 @@ export function whoChooser(
 ): TemplateResult {
 	return html`<details class="who">
 		<summary><span>${lead} <b>${whoName(who, members)}</b></span><span class="change">${text.parts.change}</span></summary>
-		<div class="picks" role="radiogroup" aria-label=${lead}>
+		<div class="picks" role="group" aria-label=${lead}>
 			${members.map(
-				(
-					m,
-				) => html`<button type="button" role="radio" aria-checked=${who.member === m.id ? "true" : "false"}
+				(m) => html`<button type="button" aria-pressed=${who.member === m.id ? "true" : "false"}
 				class="pickword ${who.member === m.id ? "on" : ""}" @click=${() => choose({ member: m.id, guest: "" })}>${m.name}</button>`,
 			)}
-			<button type="button" role="radio" aria-checked=${who.member === "" ? "true" : "false"}
+			<button type="button" aria-pressed=${who.member === "" ? "true" : "false"}
 				class="pickword ${who.member === "" ? "on" : ""}" @click=${() => choose({ member: "", guest: who.guest })}>${text.parts.guest}</button>
 		</div>
 		${

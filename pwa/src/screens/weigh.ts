@@ -99,12 +99,12 @@ export class WeighScreen extends Screen<"weigh"> {
 			d.tare > 0 ? html`${text.weigh.tareOf(weight(d.tare, mass))}<br>${d.name}` : d.name;
 		return html`<main class="page weigh">
 			${header({ title: text.weigh.title, sub: this.#tray ? text.weigh.into(this.#tray.name) : nothing, right, back: this.#tray ? `/t/${encodeURIComponent(this.#tray.id)}` : "/" })}
-			<div class="words rule" role="radiogroup" aria-label=${text.weigh.modesLabel}>${(
+			<div class="words rule" role="group" aria-label=${text.weigh.modesLabel}>${(
 				["keypad", "vessel", "unweighed"] as const
 			).map(
 				(
 					mode,
-				) => html`<button type="button" role="radio" aria-checked=${d.mode === mode ? "true" : "false"} class=${d.mode === mode ? "on" : ""}
+				) => html`<button type="button" aria-pressed=${d.mode === mode ? "true" : "false"} class=${d.mode === mode ? "on" : ""}
 					@click=${() => this.#change({ ...d, mode, typed: "" })}>${text.weigh.modes[mode]}</button>`,
 			)}</div>
 			${this.#inBowl(d, mass)}
@@ -256,10 +256,10 @@ export class WeighScreen extends Screen<"weigh"> {
 				quarters: Math.min(40, Math.max(1, d.quarters + by)),
 			});
 		const count = number(d.quarters / 4, 2);
-		return html`<div class="picks pad" role="radiogroup" aria-label=${text.weigh.modes.vessel}>${view.vessels.map(
+		return html`<div class="picks pad" role="group" aria-label=${text.weigh.modes.vessel}>${view.vessels.map(
 			(
 				v,
-			) => html`<button type="button" role="radio" aria-checked=${v.id === chosen.id ? "true" : "false"} class="pickword ${v.id === chosen.id ? "on" : ""}"
+			) => html`<button type="button" aria-pressed=${v.id === chosen.id ? "true" : "false"} class="pickword ${v.id === chosen.id ? "on" : ""}"
 				@click=${() => this.#change({ ...d, vessel: v.id })}>${v.name}, ${weight(v.grams, mass)}</button>`,
 		)}</div>
 		<div class="stepper"><button type="button" aria-label=${text.weigh.vesselFewer} @click=${() => turn(-1)}>−</button>
