@@ -20,11 +20,15 @@ const demoSeed = 1
 
 func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) (err error) {
 	var o serveFlags
-	f := newFlags("demo", "trayside demo [--listen ADDR] [--data DIR] [--json]", stderr)
+	f := newFlags("demo", "trayside demo [--listen ADDR] [--data DIR] [--json] [--entries N]", stderr)
 	f.StringVar(&o.data, "data", "", "folder to keep the demo in; a temporary one by default")
+	entries := f.Int("entries", 0, "invent a log of years with so many entries, for measuring; 0 is the ordinary demo")
 	o.define(f)
 	if err := parse(f, args); err != nil {
 		return err
+	}
+	if *entries != 0 && *entries < demo.FewestLong {
+		return usage("demo: --entries %d is too few for years of a log; take %d or more", *entries, demo.FewestLong)
 	}
 	if o.data == "" {
 		if o.data, err = os.MkdirTemp("", "trayside-demo-*"); err != nil {
@@ -33,11 +37,13 @@ func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) (err 
 		defer func() { err = errors.Join(err, os.RemoveAll(o.data)) }()
 	}
 	cfg := server.Config{Name: demo.Name, Demo: &server.Demo{Members: []string{demo.Tamsin, demo.Odell}}}
-	return serve(ctx, o, cfg, seedDemo, stdout, stderr)
+	seed := func(data *folder, s *server.Server) error { return seedDemo(data, s, *entries) }
+	return serve(ctx, o, cfg, seed, stdout, stderr)
 }
 
-// seedDemo writes the invented household into an empty log.
-func seedDemo(data *folder, s *server.Server) error {
+// seedDemo writes an invented household into an empty log: the demo, or with
+// entries above 0 one whose log is that long.
+func seedDemo(data *folder, s *server.Server, entries int) error {
 	home, err := oplog.ParseID(s.Household())
 	if err != nil {
 		return err
@@ -54,7 +60,11 @@ func seedDemo(data *folder, s *server.Server) error {
 	if err != nil {
 		return err
 	}
-	if _, err := log.Put(demo.Household(demoSeed, today)); err != nil {
+	ops := demo.Household(demoSeed, today)
+	if entries > 0 {
+		ops = demo.Long(demoSeed, today, entries)
+	}
+	if _, err := log.Put(ops); err != nil {
 		return fmt.Errorf("write the demo household: %w", err)
 	}
 	return nil

@@ -27,7 +27,7 @@ func demoFolder(t *testing.T) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := seedDemo(data, s); err != nil {
+	if err := seedDemo(data, s, 0); err != nil {
 		t.Fatal(err)
 	}
 	if err := data.close(); err != nil {

@@ -247,6 +247,18 @@ func TestTheDemoHasSomethingToShowAndIsKeptWhenAsked(t *testing.T) {
 	}
 }
 
+func TestALongDemoHasAsManyEntriesAsAskedFor(t *testing.T) {
+	p := start(t, "demo", "--data", t.TempDir(), "--entries", "150")
+	phone := joinAs(t, p.Address, p.Household, codeIn(t, p.Link))
+	var a exchange.Answer
+	if err := phone.post(t.Context(), exchange.PathExchange, exchange.Request{Ops: []string{}}, &a); err != nil {
+		t.Fatal(err)
+	}
+	if a.Root.Count != 150 {
+		t.Errorf("the log has %d entries; want 150", a.Root.Count)
+	}
+}
+
 func TestATemporaryDemoLeavesNothingBehind(t *testing.T) {
 	t.Setenv("TMPDIR", t.TempDir())
 	p := start(t, "demo")

@@ -6,11 +6,14 @@ import (
 	"trayside/sync/oplog"
 )
 
+// FewestLong is how many operations a log of Long has at least.
+const FewestLong = 100
+
 // Long returns the log of a busier household, exactly n operations of it that
 // end today or a few days before: three bins of two trays each that take turns,
 // bowls and feedings every other day, looks, slips that are taken back, and a
 // new batch every season. 20,000 operations come to about seven years. It is for
-// measuring; n must be 100 or more.
+// measuring; n must be FewestLong or more.
 func Long(seed uint64, today record.Day, n int) []oplog.Sealed {
 	const aDay = 8 // operations; an ordinary day writes a little fewer, looks make up the rest
 	s := &story{pen: newPen(seed, today)}
