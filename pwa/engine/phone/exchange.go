@@ -21,8 +21,8 @@ func (p *Phone) Exchange(frame []byte) []byte {
 		}
 		out := exchangeAnswer{Effects: p.loop().Step(ev)}
 		for _, e := range out.Effects {
-			for _, op := range e.Fold {
-				p.fold(op)
+			if e.Kind == exchange.EffectChanged {
+				p.change(e)
 			}
 		}
 		if out.Effects == nil {
@@ -30,6 +30,22 @@ func (p *Phone) Exchange(frame []byte) []byte {
 		}
 		return out, nil, nil
 	})
+}
+
+// change makes what an exchange stored count: new operations come in, refused
+// ones go out, and the roster may say something else about this phone.
+func (p *Phone) change(e exchange.Effect) {
+	for _, op := range e.Fold {
+		p.fold(op)
+	}
+	for _, id := range e.Drop {
+		if m, held := p.rep.Mark(id); held {
+			ent := m.Ent()
+			p.rep.Remove(id)
+			p.reader.Touch(ent)
+		}
+	}
+	p.home, p.advice = nil, nil
 }
 
 func (p *Phone) idle() (any, []byte, error) {

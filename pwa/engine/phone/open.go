@@ -21,7 +21,7 @@ type openHeader struct {
 	Floor     int64          `json:"floor"`  // newest household time seen, ms
 	Heard     int64          `json:"heard"`  // phone's time of the last answer, ms
 	Tail      []string       `json:"tail"`   // operations kept after the checkpoint
-	Roster    []string       `json:"roster"` // signed texts
+	Roster    []string       `json:"roster"` // signed texts; the caller verified their signatures, as of all that reach the engine
 	More      bool           `json:"more"`   // receive goes on with the tail; its last batch says more: false
 }
 

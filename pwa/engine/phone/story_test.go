@@ -11,6 +11,7 @@ import (
 	"trayside/internal/units"
 	"trayside/pwa/engine/phone"
 	"trayside/sync/exchange"
+	"trayside/sync/oplog"
 	"trayside/sync/roster"
 	"trayside/sync/roster/p256"
 )
@@ -157,6 +158,34 @@ func TestALostPhoneWipesItselfOnAVerifiedRevocation(t *testing.T) {
 		if want := map[bool]string{true: "lost"}[d.ID == w.odell.device]; d.Gone != want {
 			t.Errorf("device %s of %s is gone: %q; want %q", d.ID, d.Who, d.Gone, want)
 		}
+	}
+}
+
+func TestAnEntryThatTheServerRefusesLeavesTheFold(t *testing.T) {
+	w := newWorld(t)
+	h := w.odell
+	h.open()
+	h.event(exchange.Event{Kind: exchange.EventStart})
+	fern := tierNamed(t, view[advice.TodayView](h, "today", ""), "Fern").ID
+	fed := func() int64 { return binOf(t, view[advice.TodayView](h, "today", ""), "Cellar").Ration.Feeds }
+	w.door = func(op oplog.Op) string {
+		if op.Dev == h.device {
+			return "role"
+		}
+		return ""
+	}
+	w.off = true
+	h.save(journal.Intent{Do: journal.DoFeed, Tray: fern, Items: carrots(70)})
+	if fed() != 70 {
+		t.Fatalf("fed today before the exchange: %d g; want 70", fed())
+	}
+	w.off = false
+	h.event(exchange.Event{Kind: exchange.EventTap})
+	if len(h.drawer) != 1 || h.drawer[0].Why != "role" || fed() != 0 || h.status.Waiting != 0 {
+		t.Errorf("drawer %+v, fed %d g, waiting %d; want one entry refused by role, 0 g, 0", h.drawer, fed(), h.status.Waiting)
+	}
+	if uint64(len(h.ops)) != w.root(t).Count {
+		t.Errorf("%d operations; want the server's %d", len(h.ops), w.root(t).Count)
 	}
 }
 

@@ -106,6 +106,7 @@ type hand struct {
 	covered    int // ops in the checkpoint
 	status     exchange.Status
 	wiped      string
+	drawer     []exchange.Result // not accepted
 	now        int64
 }
 
@@ -261,6 +262,11 @@ func (h *hand) store(s *exchange.Store) {
 	}
 	for _, id := range s.Unknown {
 		h.known[id.String()] = false
+	}
+	for _, r := range s.Refused { // to the drawer; the checkpoint may hold it, so it goes too
+		h.ops = slices.DeleteFunc(h.ops, func(op string) bool { return oplog.Hash([]byte(op)) == r.ID })
+		h.drawer = append(h.drawer, r)
+		h.checkpoint, h.covered = nil, 0
 	}
 	h.roster = append(h.roster, s.Roster...)
 	h.hint, h.floor, h.heard = s.Hint, s.Floor, s.Heard
