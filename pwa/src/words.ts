@@ -57,7 +57,7 @@ export function itemWords(items: ItemView[]): string {
 	return items
 		.map((i) => i.name || said(text.classes, i.class ?? i.scrap))
 		.slice(0, 4)
-		.join(", ");
+		.join("; ");
 }
 
 /** Why something was not saved, and how to mend it. `ration` is what the tray

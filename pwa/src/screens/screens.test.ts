@@ -59,6 +59,25 @@ test("the usual mix becomes its scraps and keeps every gram", () => {
 	}
 });
 
+test("a usual mix of many scraps is one row of a few entries", () => {
+	const usual = Array.from({ length: 20 }, (_, i) => ({
+		scrap: `s${i % 15}`,
+		name: `s${i}`,
+		grams: 5,
+	}));
+	const view = { ...weighView, usual };
+	const mix = { ...begin(), pick: { scrap: "usual", name: "usual mix", class: "", group: "" } };
+	const d = weighing.add(typed(mix, "500"), view);
+	assert.equal(weighing.total(d), 500);
+	assert.equal(d.parts.length, 7);
+	assert.equal(d.parts.at(-1)?.scrap, "kitchen-mixed");
+	assert.deepEqual(
+		weighing.rows(d).map((r) => [r.label, r.grams]),
+		[["usual mix", 500]],
+	);
+	assert.equal(weighing.takeOut(d, 1).parts.length, 0);
+});
+
 test("undo rubs out the figure first, then the last scrap", () => {
 	const d = typed(weighing.add(typed(begin(), "180"), weighView), "25");
 	assert.equal(weighing.undo(d).parts.length, 1);

@@ -18,8 +18,10 @@ export interface Part {
 	how: Mode;
 	cut: boolean;
 	frozen: boolean;
-	/** layers added by the same tap are taken out by one Undo */
+	/** parts of one tap are one row and one layer, and go out together */
 	tap: number;
+	/** what that row is called */
+	label: string;
 }
 
 /** What a layer is of, before it has a weight. */
@@ -123,24 +125,59 @@ export function add(d: Draft, view: WeighView): Draft {
 	const grams = addable(d, view);
 	if (!d.pick || Number.isNaN(grams)) return d;
 	const tap = (d.parts.at(-1)?.tap ?? 0) + 1;
-	const base = { how: d.mode, cut: d.cut, frozen: d.frozen, tap };
+	const base = { how: d.mode, cut: d.cut, frozen: d.frozen, tap, label: d.pick.name };
 	const picks = d.pick.scrap === "usual" ? mixed(view, grams) : [{ ...d.pick, grams }];
 	const parts = [...d.parts, ...picks.map((p) => ({ ...p, ...base }))];
 	return parts.length > MOST_PARTS ? d : { ...d, parts, typed: "", quarters: 4 };
 }
 
+// The usual mix may name two dozen scraps; the biggest are told apart and the
+// rest is written as mixed kitchen scraps, so that a bowl holds several mixes.
+const MOST_OF_MIX = 6;
+const REST = "kitchen-mixed";
+
 function mixed(view: WeighView, grams: number): (Pick & { grams: number })[] {
-	const of = view.usual.reduce((sum, i) => sum + i.grams, 0);
-	const shares = view.usual.map((i) => ({
-		scrap: i.scrap,
-		name: i.name,
-		class: i.class ?? "",
-		group: groupOf(view, i.scrap),
-		grams: of > 0 ? Math.floor((i.grams * grams) / of) : 0,
+	const by = new Map<string, Pick & { grams: number }>();
+	for (const i of view.usual) {
+		const known = by.get(i.scrap);
+		const pick = {
+			scrap: i.scrap,
+			name: i.name,
+			class: i.class ?? "",
+			group: groupOf(view, i.scrap),
+		};
+		by.set(i.scrap, { ...pick, grams: (known?.grams ?? 0) + i.grams });
+	}
+	const sorted = [...by.values()].sort((a, b) => b.grams - a.grams);
+	const kept = sorted.slice(0, MOST_OF_MIX);
+	const rest = sorted.slice(MOST_OF_MIX).reduce((sum, p) => sum + p.grams, 0);
+	if (rest > 0) {
+		const held = kept.find((p) => p.scrap === REST);
+		if (held) held.grams += rest;
+		else kept.push({ scrap: REST, name: "", class: "", group: groupOf(view, REST), grams: rest });
+	}
+	const of = kept.reduce((sum, p) => sum + p.grams, 0);
+	const shares = kept.map((p) => ({
+		...p,
+		grams: of > 0 ? Math.floor((p.grams * grams) / of) : 0,
 	}));
 	const first = shares[0];
-	if (first) first.grams += grams - shares.reduce((sum, s) => sum + s.grams, 0);
-	return grams > 0 ? shares.filter((s) => s.grams > 0) : shares;
+	if (first) first.grams += grams - shares.reduce((sum, p) => sum + p.grams, 0);
+	return grams > 0 ? shares.filter((p) => p.grams > 0) : shares;
+}
+
+/** The bowl's rows, the newest first: what one tap put in is one row. */
+export function rows(
+	d: Draft,
+): { tap: number; label: string; grams: number; how: Mode; of: string }[] {
+	const out: ReturnType<typeof rows> = [];
+	for (const p of d.parts) {
+		const last = out.at(-1);
+		if (last?.tap === p.tap) last.grams += p.grams;
+		else
+			out.push({ tap: p.tap, label: p.label, grams: p.grams, how: p.how, of: p.class || p.group });
+	}
+	return out.reverse();
 }
 
 export const groupOf = (view: WeighView, scrap: string): string =>
@@ -153,9 +190,9 @@ export function undo(d: Draft): Draft {
 	return { ...d, parts: d.parts.filter((p) => p.tap !== last) };
 }
 
-export const takeOut = (d: Draft, index: number): Draft => ({
+export const takeOut = (d: Draft, tap: number): Draft => ({
 	...d,
-	parts: d.parts.filter((_, i) => i !== index),
+	parts: d.parts.filter((p) => p.tap !== tap),
 });
 
 /** How far the whole amount can be trusted: as far as its least sure part. */

@@ -125,18 +125,17 @@ export class WeighScreen extends Screen<"weigh"> {
 	#inBowl(d: bowl.Draft, mass: Mass): TemplateResult {
 		if (d.parts.length === 0)
 			return html`<div class="inbowl empty"><p><b>${text.weigh.empty}</b></p><p class="second">${text.weigh.emptyHint}</p></div>`;
-		const layers = [...d.parts]
-			.reverse()
-			.map(
-				(p): Layer => ({ grams: Math.max(p.grams, 1), texture: scrapTexture(p.class || p.group) }),
-			);
-		const names = [...d.parts].reverse().map((p) => p.name);
+		const rows = bowl.rows(d);
+		const layers = rows.map(
+			(r): Layer => ({ grams: Math.max(r.grams, 1), texture: scrapTexture(r.of) }),
+		);
+		const label = text.weigh.drawing(rows.map((r) => r.label).join(", "));
 		return html`<div class="inbowl">
-			<fit-frame .draw=${(frame: Frame) => bowlDrawing(layers, "weigh", frame, text.weigh.drawing(names.join(", ")))}></fit-frame>
-			<ul class="lay">${[...d.parts].reverse().map((p, i) => {
-				const at = d.parts.length - 1 - i;
-				return html`<li><button type="button" class="out" aria-label=${text.weigh.takeOut(p.name)} @click=${() => this.#change(bowl.takeOut(d, at))}>${p.name}<b>${p.how === "unweighed" ? text.weigh.some : weight(p.grams, mass)}</b></button></li>`;
-			})}<li class="sum"><span>${text.weigh.inBowl}</span><b>${this.#amount(d, mass)}</b></li></ul></div>`;
+			<fit-frame .draw=${(frame: Frame) => bowlDrawing(layers, "weigh", frame, label)}></fit-frame>
+			<ul class="lay">${rows.map(
+				(r) =>
+					html`<li><button type="button" class="out" aria-label=${text.weigh.takeOut(r.label)} @click=${() => this.#change(bowl.takeOut(d, r.tap))}>${r.label}<b>${r.how === "unweighed" ? text.weigh.some : weight(r.grams, mass)}</b></button></li>`,
+			)}<li class="sum"><span>${text.weigh.inBowl}</span><b>${this.#amount(d, mass)}</b></li></ul></div>`;
 	}
 
 	#amount(d: bowl.Draft, mass: Mass): string {
