@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -138,5 +139,30 @@ func TestLockFileNamesNoRegistry(t *testing.T) {
 	}
 	if !strings.Contains(string(b), `"integrity"`) {
 		t.Error("pwa/package-lock.json has no checksums")
+	}
+}
+
+var quotedFile = regexp.MustCompile("`([\\w.-]+(?:/[\\w.-]+)+\\.(?:go|ts|css|json|md|mod))`")
+
+func TestFilesThatTheGuideNamesAreThere(t *testing.T) {
+	tr := find(t)
+	b, err := os.ReadFile(tr.Path("DEVELOPERS.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	named := quotedFile.FindAllStringSubmatch(string(b), -1)
+	if len(named) < 20 {
+		t.Errorf("found %d files in DEVELOPERS.md, want at least 20: the pattern no longer fits the text", len(named))
+	}
+	for _, m := range named {
+		if m[1] == "pwa/e2e/bench-NAME.ts" {
+			continue // the reader's word
+		}
+		if _, err := os.Stat(tr.Path(m[1])); err == nil {
+			continue
+		}
+		if _, err := os.Stat(tr.Path("pwa/src/" + m[1])); err != nil {
+			t.Errorf("DEVELOPERS.md names %s, which is neither there nor in pwa/src", m[1])
+		}
 	}
 }
