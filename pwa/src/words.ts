@@ -73,7 +73,7 @@ export function faultWords(fault: RecordFault, mass: Mass, ration: number): stri
 				: text.faults.slipAskPlain(amount, weight(limit, mass));
 		}
 		case "refused":
-			return text.faults.refused(fault.detail);
+			return text.faults.codes[fault.code] ?? text.faults.refused(fault.detail);
 		case "full":
 			return text.faults.full;
 		case "locked":

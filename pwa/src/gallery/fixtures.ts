@@ -257,7 +257,12 @@ export const trayView: TrayView = {
 	other: [{ to: "freezer", grams: 0 }],
 	members,
 };
-export const trayBowl: TrayView = { ...trayView, bowls: [bowl], double };
+export const trayBowl: TrayView = {
+	...trayView,
+	ask: { kind: "leftovers", tray: "tray/fern", day: "2026-11-22" },
+	bowls: [bowl],
+	double,
+};
 export const trayHold: TrayView = {
 	...trayView,
 	name: "Moss",

@@ -25,8 +25,9 @@ import { spotPlan } from "../parts/spots.ts";
 import { tiers } from "../parts/tiers.ts";
 import { type Who, whoChooser } from "../parts/who.ts";
 import { text } from "../strings.ts";
-import type { Bowl, FeedLine, Intent, RationView, TrayView } from "../types.gen.ts";
+import type { Ask, Bowl, FeedLine, Intent, RationView, TrayView } from "../types.gen.ts";
 import { bindWords, bowlWords, itemWords, said, spotWords, vesselWords } from "../words.ts";
+import { askRow } from "./tray-ask.ts";
 import { bowlDefault, type FromBowl, mealGrams, mealIntent } from "./tray-feed.ts";
 import { holdPage } from "./tray-hold.ts";
 import { codeProblem } from "./tray-problem.ts";
@@ -39,18 +40,21 @@ export class TrayScreen extends Screen<"tray"> {
 		who: { state: true },
 		choice: { state: true },
 		anyway: { state: true },
+		skipped: { state: true },
 	};
 	declare dialled: number | undefined; // g; the ration until the dial is moved
 	declare spot: string | undefined; // the advice's place until another is tapped
 	declare who: Who;
 	declare choice: FromBowl | undefined;
 	declare anyway: boolean; // fed against a hold: show the dial
+	declare skipped: string; // day of the meal whose question was skipped
 	protected override readonly screen = "tray";
 
 	constructor() {
 		super();
 		this.who = { member: "", guest: "" };
 		this.anyway = false;
+		this.skipped = "";
 	}
 
 	protected override opened(): void {
@@ -93,6 +97,7 @@ export class TrayScreen extends Screen<"tray"> {
 			${r && (hold || r.grams === 0) ? holdPage(view, r, { place: (intent, words) => void this.save(intent, words), anyway: () => this.#fedAnyway(), member: this.app.me().member }) : nothing}
 			${r && !hold ? this.#ration(view, r) : nothing}
 			${this.#doubt(view)}
+			${view.ask && view.ask.day !== this.skipped ? this.#ask(view, view.ask) : nothing}
 			${r && !hold ? this.#why(view, r) : nothing}
 			${r?.promise && !hold ? this.#promise(view, r) : nothing}
 			${section(text.tray.stack)}
@@ -132,6 +137,15 @@ export class TrayScreen extends Screen<"tray"> {
 			${r.beddingG > 0 && r.grams > 0 ? html`<p class="second">${text.tray.bedding(weight(r.beddingG, mass))}</p>` : nothing}
 			${r.feeds > 0 ? html`<p class="second">${text.today.fedToday(weight(r.feeds, mass))}</p>` : nothing}
 		</section>`;
+	}
+
+	#ask(view: TrayView, ask: Ask): TemplateResult {
+		return askRow(ask, view.day, this.app.me().member, {
+			answer: (intent) => void this.save(intent, text.look.saved(view.name ?? "")),
+			skip: () => {
+				this.skipped = ask.day;
+			},
+		});
 	}
 
 	/** What this phone may not know. */

@@ -117,6 +117,8 @@ export class WeighScreen extends Screen<"weigh"> {
 			)}${d.mode === "keypad" ? html`<span class="read" aria-live="polite">${numeral({ value: d.typed || "0", unit: d.unit }, { size: "keyed" })}</span>` : nothing}</div>
 			${d.mode === "keypad" ? this.#keypad(d, view) : d.mode === "vessel" ? this.#vessel(d, view) : this.#unweighed(d, view)}
 			<p class="second hint" role="status">${this.hint}</p>
+			<details class="who"><summary><span>${text.weigh.bowlIn} <b>${d.name || text.weigh.bowlName}</b></span><span class="change">${text.parts.change}</span></summary>
+				<label class="field">${text.weigh.bowlName}<input type="text" maxlength="40" autocomplete="off" .value=${d.name} @input=${(e: InputEvent) => this.#change({ ...d, name: (e.target as HTMLInputElement).value })}></label></details>
 			${whoChooser(text.parts.weighedBy, d.who, view.members, (who) => this.#change({ ...d, who }))}
 			<div class="foot">${this.savingRow(mass, (intent) => void this.#again(intent, d))}${this.#actions(d, mass)}</div>
 		</main>`;

@@ -48,6 +48,21 @@ export const faults = {
 	broken: (detail: string) =>
 		`It could not be saved (${detail}). What you entered is still here: press again, or reload.`,
 	refused: (detail: string) => `It could not be saved: ${detail}. Change it and press again.`,
+	codes: {
+		"bowl-empty": "Somebody has placed this bowl already; nothing was written twice.",
+		"unknown-bowl": "Somebody has taken this bowl back; weigh it again if it is still there.",
+		"more-than-bowl":
+			"Somebody has taken some of this bowl meanwhile: look at what is left and place it again.",
+		"tray-removed": "This tray was taken out of its bin. Choose another tray.",
+		"unknown-tray": "This phone doesn't know that tray yet. Open it by its label.",
+		"too-many": "More entries than one bowl holds. Place this one and begin another.",
+		"unknown-member": "That person is no longer in the household. Choose somebody else or a guest.",
+		role: "This phone may look, but not write. A keeper can change that under Household.",
+		negative: "An amount can't be less than nothing. Mend the figure and press again.",
+		zero: "There is no amount yet. Type one, or say that it isn't weighed.",
+		"too-much": "Nobody carries that much to a worm bin. Check the unit and press again.",
+		"bad-temp": "No bed has that temperature. Mend it and press again.",
+	} as Record<string, string>,
 	slipAsk: (amount: string, limit: string) => `${amount}? The ration is ${limit}.`,
 	slipAskPlain: (amount: string, limit: string) => `${amount}? More than ${limit} at once is rare.`,
 	slipRefuse: (amount: string, limit: string) =>
@@ -182,7 +197,6 @@ export const tray = {
 	wasteWhy: "if the freezer is full",
 	fedAnyway: "It was fed anyway",
 	fedAnywayHelp: "Written down. What helps now: cover it well, leave the lid ajar, look tomorrow.",
-	ask: (day: string) => `Was ${day}'s meal gone when you looked?`,
 	askSkip: "Skip",
 	problem: {
 		removed: {
