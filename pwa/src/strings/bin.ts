@@ -30,7 +30,6 @@ export const parts = {
 	guest: "a guest",
 	guestName: "Guest’s name",
 	someone: "someone",
-	and: "and",
 } as const;
 
 export const places = {
@@ -89,9 +88,7 @@ export const today = {
 	toWaste: (amount: string) => `${amount} to the waste`,
 	toTray: (amount: string, name: string) => `${amount} ${name}`,
 	placeAsDrawn: "Placed as drawn",
-	placeAsDrawnSum: (amount: string) => `Placed as drawn, ${amount}`,
 	splitMyself: "Split it myself",
-	splitHead: "Your split",
 	splitLeft: (amount: string) => `${amount} stays in the bowl`,
 	splitOver: (amount: string) => `${amount} more than the bowl holds: lower one of them.`,
 	placeSplit: "Placed like this",
@@ -110,7 +107,6 @@ export const today = {
 	doubleEnd: "Both stay written down; the ration has counted both.",
 	stackLabel: (bin: string, trays: string) => `${bin} in section, from the top down: ${trays}.`,
 	tierSays: (name: string, stage: string, worms: string) => `${name}, ${stage}, worms ${worms}`,
-	openBin: (bin: string) => `Open ${bin}`,
 	bowlLabel: (lines: string) => `The bowl, from the top down: ${lines}.`,
 	jobs: {
 		look: {
@@ -168,7 +164,6 @@ export const tray = {
 	noFeeds: "Nothing has been fed here yet.",
 	loggedOn: (who: string) => `on ${who}'s phone`,
 	guestTag: "guest",
-	fromBowl: (amount: string, name: string) => [amount, ` waits in ${name || "the bowl"}`] as const,
 	bowlAll: (amount: string) => `all ${amount} here`,
 	bowlRest: (amount: string, rest: string) => `${amount} here, ${rest} to the freezer`,
 	bowlPart: (amount: string, rest: string) => `${amount} here, ${rest} stays`,
@@ -215,24 +210,8 @@ export const tray = {
 				"A letter or figure is wrong or missing. Read it off the label once more and type it here; hyphens and small letters don't matter.",
 		},
 	},
-	codeRead: (code: string) => `Read as ${code}`,
 	codeLabel: "Code on the label",
 	codeOpen: "Open tray",
-} as const;
-
-export const scan = {
-	title: "Scan",
-	words:
-		"Point the phone's camera at the label; its link opens the tray. Or type the code printed below it.",
-	trays: "Or choose a tray",
-} as const;
-
-export const more = {
-	title: "More",
-	timeline: "Timeline",
-	timelineSays: "everything that was written down, with undo",
-	household: "Household",
-	householdSays: "people, phones, invites, what waits",
 } as const;
 
 export const look = {
@@ -243,7 +222,6 @@ export const look = {
 	squeeze: "Squeeze a handful",
 	temp: "Bed temperature",
 	tempNone: "not read",
-	tempSet: "Read it",
 	tempClear: "Not read",
 	colder: "One degree colder",
 	warmer: "One degree warmer",
@@ -251,6 +229,5 @@ export const look = {
 	gloves: "Wash your hands afterwards; wear gloves over cuts.",
 	save: "Save this look",
 	saved: (name: string) => `Look at ${name}`,
-	nothing: "Pick at least one thing, or go back.",
 	choose: "Which tray?",
 } as const;

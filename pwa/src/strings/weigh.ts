@@ -14,7 +14,6 @@ export const weigh = {
 	other: "other",
 	findLabel: "Find a scrap",
 	findNone: (typed: string) => `No scrap is called “${typed}”. Log it as other, with its kind.`,
-	otherName: "What it is",
 	otherClass: "Its kind",
 	chopped: "chopped",
 	frozen: "frozen",
@@ -25,14 +24,12 @@ export const weigh = {
 	takeOut: (name: string) => `Take out ${name}`,
 	keys: { undo: "Undo", tare: "Tare", add: "Add", rub: "rub out", kg: "kg", lb: "lb", point: "." },
 	keypadLabel: "Keypad",
-	shows: "The scale shows",
 	tared: (tare: string, inIt: string, net: string) => `less bowl ${tare} and ${inIt} in it: ${net}`,
 	zeroHint:
 		"Zero the scale before each scrap, or put the empty bowl on, type what it shows, press Tare.",
 	belowTare: "The scale shows less than the bowl and what is in it. Check the figure or the tare.",
 	noAmount: "Type an amount first.",
 	full: "A bowl holds 24 entries; place this one and begin another.",
-	vesselHow: (count: string, name: string, amount: string) => `${count} × ${name}: ${amount}`,
 	vesselNone:
 		"No vessel of yours has been weighed yet. A keeper adds one under Household: fill it with scraps once and weigh it.",
 	vesselFewer: "a quarter less",
@@ -55,7 +52,6 @@ export const weigh = {
 	savedFreeze: (amount: string) => `${amount} to the freezer`,
 	freezeFailed: "The bowl itself is saved and waits on Today; freeze it from there.",
 	drawing: (lines: string) => `The bowl, from the top down: ${lines}.`,
-	addMore: "Weigh another",
 } as const;
 
 export const timeline = {
