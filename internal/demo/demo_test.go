@@ -32,7 +32,7 @@ func dayOf(t testing.TB, s string) record.Day {
 
 func TestTheDemoHouseholdHasSomethingForEveryScreen(t *testing.T) {
 	today := dayOf(t, "2026-11-25")
-	for seed := range uint64(20) {
+	for seed := range uint64(8) {
 		ops := demo.Household(seed, today)
 		rep := fold(ops)
 		h := journal.Read(rep)
@@ -129,9 +129,9 @@ func TestTheDemoDependsOnSeedAndDayAlone(t *testing.T) {
 
 func TestALongLogHasTheLengthAskedFor(t *testing.T) {
 	today := dayOf(t, "2026-11-25")
-	ops := demo.Long(3, today, 3000)
-	if len(ops) != 3000 {
-		t.Fatalf("%d operations; want 3000", len(ops))
+	ops := demo.Long(3, today, 2000)
+	if len(ops) != 2000 {
+		t.Fatalf("%d operations; want 2000", len(ops))
 	}
 	shuffled := append([]oplog.Sealed(nil), ops...)
 	rand.New(rand.NewPCG(1, 2)).Shuffle(len(shuffled), func(i, j int) { shuffled[i], shuffled[j] = shuffled[j], shuffled[i] })

@@ -45,7 +45,7 @@ func (p *Phone) Record(frame []byte) []byte {
 		if err != nil {
 			return nil, nil, fmt.Errorf("rand is not hexadecimal: %w", err)
 		}
-		out := recordAnswer{Ops: []string{}}
+		out := recordAnswer{Ops: []string{}, Entities: []string{}}
 		out.Refused, out.Slip = p.check(&h.Intent)
 		if out.Refused != nil || out.Slip != nil {
 			return out, nil, nil
@@ -58,6 +58,7 @@ func (p *Phone) Record(frame []byte) []byte {
 			return out, nil, nil
 		}
 		out.Entity = w.Entity
+		out.Entities = append(out.Entities, w.Entities...)
 		if len(w.Entities) > 1 {
 			out.Entities = w.Entities
 		}
