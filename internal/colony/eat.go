@@ -6,8 +6,8 @@ const crumb = 0.05
 // eat lets the worms of each tray eat what lies in it, the oldest meal first,
 // up to their appetite and what the surface can take. It returns the share of
 // the whole colony's appetite that was met.
-func (s *State) eat(r *Rates, c *Conditions, f Factors) float64 {
-	appetite := float64(float64(s.Mass(r)*r.Appetite.Mid*s.Hunger) * f.Warmth * f.Damp * f.Crowd)
+func (s *State) eat(r *Rates, tiers []Tier, f Factors, mass float64) float64 {
+	appetite := float64(float64(mass*r.Appetite.Mid*s.Hunger) * f.Warmth * f.Damp * f.Crowd)
 	s.Sums.Night = 0
 	var effort float64
 	for t, share := range s.Share {
@@ -15,7 +15,7 @@ func (s *State) eat(r *Rates, c *Conditions, f Factors) float64 {
 			continue
 		}
 		had := float64(appetite * share)
-		surface := float64(float64(c.Tiers[t].AreaM2*r.Surface.Mid) * s.Broad)
+		surface := float64(float64(tiers[t].AreaM2*r.Surface.Mid) * s.Broad)
 		rest, room := s.graze(t, had, surface)
 		effort += had - rest
 		// What the worms could not finish tells which of the two bound.

@@ -59,7 +59,7 @@ func (c *Course) Estimate() Estimate {
 		CleanLooks: c.known.clean, Started: c.known.started, Looks: c.known.looks, Learned: c.known.tested,
 		Eaten: make(map[string]float64, len(c.trays)),
 	}
-	goal := s.goal(cond)
+	goal := s.goal(cond.Tiers)
 	for i, id := range c.trays {
 		if !cond.Tiers[i].InUse || id == "" {
 			continue

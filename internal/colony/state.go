@@ -1,10 +1,6 @@
 package colony
 
-import (
-	"math"
-
-	"trayside/internal/units"
-)
+import "math"
 
 // The stages pass through sub-stages, so that hatching and growing up take real
 // time with a spread: mean 1, standard deviation about 1/√n of it.
@@ -23,13 +19,26 @@ type State struct {
 	AdultG float64                  // g, a well-fed adult's mean mass
 	Flesh  float64                  // condition: body mass as a share of the well-fed one
 	Fed    float64                  // share of the appetite met, mean of about foodMemory days
-	Hunger float64                  // this colony's appetite as a factor on its species'; looks move it
-	Broad  float64                  // what the surface takes as a factor on the usual; looks move it
+	Traits                          // what makes this colony another than its species' middle
 	Bound  []bool                   // by tray: the surface, not the appetite, left food lying the last time some was
 	Share  []float64                // of the worms, in each tray; sums to 1 once there are any
 	Food   []Morsel                 // oldest first
 	Sums   Sums
 }
+
+// Traits are a colony's own factors on what is usual for its species; 1 is the
+// middle. Looks move the first two; an ensemble draws all of them.
+type Traits struct {
+	Hunger  float64 // on the appetite
+	Broad   float64 // on what the surface takes
+	Fertile float64 // on the laying
+	Frail   float64 // on the ordinary deaths
+	Roomy   float64 // on the capacity
+	Slow    float64 // on the time that worms take to follow food into another tray
+}
+
+// usualTraits is a species' middle.
+var usualTraits = Traits{Hunger: 1, Broad: 1, Fertile: 1, Frail: 1, Roomy: 1, Slow: 1}
 
 // Morsel is the soft part of one kind of scrap of one meal.
 type Morsel struct {
@@ -68,7 +77,7 @@ type Tier struct {
 // NewState returns an empty bin with n trays.
 func NewState(rates *Rates, n int) State {
 	return State{
-		AdultG: rates.AdultG.Mid, Flesh: 1, Fed: 1, Hunger: 1, Broad: 1,
+		AdultG: rates.AdultG.Mid, Flesh: 1, Fed: 1, Traits: usualTraits,
 		Bound: make([]bool, n), Share: make([]float64, n), Sums: Sums{ByTray: make([]float64, n)},
 	}
 }
@@ -109,21 +118,26 @@ type Factors struct {
 
 // Factors returns what the conditions leave of the appetite.
 func (s *State) Factors(r *Rates, c *Conditions) Factors {
-	f := Factors{Warmth: r.Eat.at(c.BedC), Damp: r.Moist.at(c.Moist), Room: s.room(r, c)}
+	w := weather{eat: r.Eat.at(c.BedC), damp: r.Moist.at(c.Moist)}
+	return s.factors(r, &w, c.Tiers, s.Mass(r))
+}
+
+func (s *State) factors(r *Rates, w *weather, tiers []Tier, mass float64) Factors {
+	f := Factors{Warmth: w.eat, Damp: w.damp, Room: s.room(r, tiers, mass)}
 	f.Crowd = crowdedAppetite + float64((1-crowdedAppetite)*f.Room)
 	return f
 }
 
 // room is how much space the average worm finds, 1 for all of it.
-func (s *State) room(r *Rates, c *Conditions) float64 {
-	mass := s.Mass(r)
+func (s *State) room(r *Rates, tiers []Tier, mass float64) float64 {
+	capacity := float64(r.Capacity.Mid * s.Roomy)
 	var free, all float64
 	for i, share := range s.Share {
-		if share <= 0 || c.Tiers[i].AreaM2 <= 0 {
+		if share <= 0 || tiers[i].AreaM2 <= 0 {
 			continue
 		}
-		density := float64(mass*share) / c.Tiers[i].AreaM2
-		free += float64(share * max(0, 1-density/r.Capacity.Mid))
+		density := float64(mass*share) / tiers[i].AreaM2
+		free += float64(share * max(0, 1-density/capacity))
 		all += share
 	}
 	if all <= 0 {
@@ -135,31 +149,36 @@ func (s *State) room(r *Rates, c *Conditions) float64 {
 // Step runs one day: microbes and worms eat, worms climb, then the colony
 // breeds, grows and dies. It is deterministic and draws nothing from outside.
 func (s *State) Step(r *Rates, c *Conditions) {
-	f := s.Factors(r, c)
-	s.rot(c)
-	met := s.eat(r, c, f)
+	w := r.weather(c.BedC, c.Moist)
+	s.step(r, &w, c.Tiers)
+}
+
+func (s *State) step(r *Rates, w *weather, tiers []Tier) {
+	mass := s.Mass(r)
+	f := s.factors(r, w, tiers, mass)
+	s.rot(w.rot)
+	met := s.eat(r, tiers, f, mass)
 	s.Fed += float64((met - s.Fed) / foodMemory)
-	s.climb(c)
-	s.live(r, c, f)
+	s.climb(tiers)
+	s.live(r, w, f)
 }
 
 // live ages every stage by one day.
-func (s *State) live(r *Rates, c *Conditions, f Factors) {
+func (s *State) live(r *Rates, w *weather, f Factors) {
 	food := min(1, s.Fed)
 	grow := float64(crowdedGrowth+float64((1-crowdedGrowth)*f.Room)) * food * f.Damp
 
 	// Deaths: the ordinary ones, heat and cold, starving.
-	extra := r.Kill.at(c.BedC)
+	extra := w.kill
 	if s.Flesh < starveBelow {
 		extra += float64(starveADay * (starveBelow - s.Flesh) / (starveBelow - leanest))
 	}
-	keepAdult := max(0, 1-r.Die.Mid-extra)
-	pace := r.YoungPace.at(c.BedC) / r.YoungBest
-	// Deaths on the way to maturity: ln(1/survive) spread over the growing time.
-	lost := float64(-units.Log(r.Survive.Mid)*pace) * (1 + float64(crowdedDeaths*(1-f.Room)))
-	keepYoung := max(0, 1-max(lost, r.Die.Mid)-extra)
+	die := float64(r.Die.Mid * s.Frail)
+	keepAdult := max(0, 1-die-extra)
+	lost := float64(float64(w.lost*s.Frail) * (1 + float64(crowdedDeaths*(1-f.Room))))
+	keepYoung := max(0, 1-max(lost, die)-extra)
 	keepCocoon := 1.0
-	if c.BedC > 32 { // cocoons outlast drought and cold, not heat: judgement
+	if w.bedC > 32 { // cocoons outlast drought and cold, not heat: judgement
 		keepCocoon = max(0, 1-extra)
 	}
 
@@ -167,15 +186,15 @@ func (s *State) live(r *Rates, c *Conditions, f Factors) {
 	if food > layingStops {
 		layers := sum(s.Adult[:layingSteps]) + float64(lateLaying*s.Adult[layingSteps])
 		hungry := float64(food * math.Sqrt(food)) // to the power 1.5: judgement
-		laid = float64(float64(layers*r.Cocoons.Mid/7*r.Household.Mid) * r.Lay.at(c.BedC) * f.Damp * hungry * f.Room)
+		laid = float64(float64(layers*r.Cocoons.Mid/7*r.Household.Mid)*w.lay*f.Damp*hungry*f.Room) * s.Fertile
 	}
 
-	hatched := advance(s.Cocoon[:], laid, max(0, c.BedC-r.CocoonBase)/r.CocoonDays, keepCocoon)
-	if c.BedC >= 35 {
+	hatched := advance(s.Cocoon[:], laid, w.hatch, keepCocoon)
+	if w.bedC >= 35 {
 		hatched = 0 // nothing develops there: judgement
 	}
 	born := float64(hatched * r.Hatch.Mid * r.Hatchlings.Mid)
-	grown := advance(s.Young[:], born, float64(pace*grow), keepYoung)
+	grown := advance(s.Young[:], born, float64(w.pace*grow), keepYoung)
 
 	before := s.Adults()
 	advance(s.Adult[:layingSteps], 0, 0, keepAdult)
@@ -206,13 +225,17 @@ func advance(stage []float64, in, progress, keep float64) float64 {
 }
 
 // climb moves worms toward where the food is.
-func (s *State) climb(c *Conditions) {
-	goal := s.goal(c)
+func (s *State) climb(tiers []Tier) {
+	if len(s.Share) == 1 {
+		return
+	}
+	goal := s.goal(tiers)
 	if sum(goal[:len(s.Share)]) <= 0 || sum(s.Share) <= 0 {
 		return
 	}
+	days := float64(climbDays * s.Slow)
 	for i := range s.Share {
-		s.Share[i] += float64((goal[i] - s.Share[i]) / climbDays)
+		s.Share[i] += float64((goal[i] - s.Share[i]) / days)
 	}
 }
 
@@ -222,12 +245,12 @@ const drawsG = 20.0
 
 // goal is the share of the worms that each tray would hold if the day lasted;
 // all zero when no tray draws any.
-func (s *State) goal(c *Conditions) [maxTrays]float64 {
+func (s *State) goal(tiers []Tier) [maxTrays]float64 {
 	var pulls [maxTrays]float64
 	var all float64
 	for i := range s.Share {
-		pulls[i] = c.Tiers[i].Pull
-		if food := s.softIn(i); c.Tiers[i].InUse && food > 0 {
+		pulls[i] = tiers[i].Pull
+		if food := s.softIn(i); tiers[i].InUse && food > 0 {
 			pulls[i] += float64((1 - pulls[i]) * min(1, food/drawsG))
 		}
 		all += pulls[i]
@@ -238,6 +261,42 @@ func (s *State) goal(c *Conditions) [maxTrays]float64 {
 		}
 	}
 	return pulls
+}
+
+// clear takes out all food of a tray that is emptied. Its worms join the
+// others, or tray host if there are none.
+func (s *State) clear(tray, host int) {
+	kept := s.Food[:0]
+	for _, m := range s.Food {
+		if m.Tray == tray {
+			s.Sums.Out += m.Left
+			continue
+		}
+		kept = append(kept, m)
+	}
+	s.Food = kept
+	s.Sums.ByTray[tray] = 0
+	moved := s.Share[tray]
+	s.Share[tray] = 0
+	if rest := sum(s.Share); rest > 0 {
+		for i := range s.Share {
+			s.Share[i] = float64(s.Share[i] / rest)
+		}
+	} else if moved > 0 {
+		s.Share[host] = 1
+	}
+}
+
+// moveTo raises the share of one tray to at least share, at the others' cost.
+func (s *State) moveTo(tray int, share float64) {
+	if len(s.Share) == 1 || s.Share[tray] >= share {
+		return
+	}
+	keep := (1 - share) / (1 - s.Share[tray])
+	for i := range s.Share {
+		s.Share[i] = float64(s.Share[i] * keep)
+	}
+	s.Share[tray] = share
 }
 
 // maxTrays is how many trays of one bin the model follows; a taller pile than
@@ -254,12 +313,9 @@ func (s *State) softIn(tray int) float64 {
 	return g
 }
 
-// rot lets microbes take their part of every morsel.
-func (s *State) rot(c *Conditions) {
-	warm := 0.0
-	if c.BedC > 0 {
-		warm = units.Pow(rotDoubles, (c.BedC-20)/10)
-	}
+// rot lets microbes take their part of every morsel; warm is their speed, 1 at
+// 20 °C.
+func (s *State) rot(warm float64) {
 	for i := range s.Food {
 		m := &s.Food[i]
 		taken := float64(m.Left * min(1, float64(m.Rot*warm)))

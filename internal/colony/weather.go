@@ -1,0 +1,31 @@
+package colony
+
+import "trayside/internal/units"
+
+// weather is what a day's bed does to any colony of a species, worked out once
+// for all the states that step through the day.
+type weather struct {
+	bedC  float64
+	eat   float64 // share of the appetite that the warmth leaves
+	lay   float64 // share of the laying
+	kill  float64 // extra deaths
+	damp  float64 // share of appetite, laying and growth that the moisture leaves
+	hatch float64 // share of a cocoon's development that the day is worth
+	pace  float64 // share of growing up, fed and uncrowded
+	lost  float64 // share of the uncrowded young that die on the way
+	rot   float64 // the microbes' speed, 1 at 20 °C
+}
+
+// weather returns what a bed at bedC °C and moist % moisture does.
+func (r *Rates) weather(bedC, moist float64) weather {
+	w := weather{
+		bedC: bedC, eat: r.Eat.at(bedC), lay: r.Lay.at(bedC), kill: r.Kill.at(bedC), damp: r.Moist.at(moist),
+		hatch: max(0, bedC-r.CocoonBase) / r.CocoonDays, pace: r.YoungPace.at(bedC) / r.YoungBest,
+	}
+	// Deaths on the way to maturity: ln(1/survive) spread over the growing time.
+	w.lost = float64(-units.Log(r.Survive.Mid) * w.pace)
+	if bedC > 0 {
+		w.rot = units.Pow(rotDoubles, (bedC-20)/10)
+	}
+	return w
+}
