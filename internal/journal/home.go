@@ -69,6 +69,29 @@ func (r *Reader) derive(h *record.Household) {
 	r.labels(h)
 	r.stacks(h)
 	r.batches(h)
+	fillBins(h)
+}
+
+// fillBins gives entries their tray's bin where the phone that wrote them had
+// not read of the tray yet.
+func fillBins(h *record.Household) {
+	fill := func(bin *string, tray string) {
+		for i := range h.Trays {
+			if *bin == "" && h.Trays[i].ID == tray {
+				*bin = h.Trays[i].Bin
+			}
+		}
+	}
+	for i := range h.Feedings {
+		if f := &h.Feedings[i]; f.Bin == "" {
+			fill(&f.Bin, f.Tray)
+		}
+	}
+	for i := range h.Looks {
+		if l := &h.Looks[i]; l.Bin == "" {
+			fill(&l.Bin, l.Tray)
+		}
+	}
 }
 
 // claim is one entity that claims a thing.

@@ -46,8 +46,13 @@ func NewReader(rep *replica.Replica) *Reader {
 // Read decodes a replica once.
 func Read(rep *replica.Replica) *record.Household { return NewReader(rep).Household() }
 
-// Touch says that an operation on the entity was added to the replica.
+// Touch says that an operation on the entity was added to the replica. A change
+// of a tray, which is rare, reaches the entries that take their bin from it, so
+// everything is read again.
 func (r *Reader) Touch(ent string) {
+	if oplog.KindOf(ent) == KindTray {
+		r.touched = nil
+	}
 	if r.touched != nil {
 		r.touched[ent] = true
 	}
