@@ -58,10 +58,10 @@ func (b *Badger) audit(home oplog.ID) error {
 	for k, sum := range sums {
 		differs = differs || stored[k] != sum
 	}
-	for k, sum := range stored {
-		if sums[k] != sum {
+	for k := range stored {
+		if _, there := sums[k]; !there {
 			differs = true
-			sums[k] = sums[k] // a row that should not be there becomes the empty sum
+			sums[k] = digest.Sum{} // a row that should not be there becomes the empty sum
 		}
 	}
 	if !differs {

@@ -168,11 +168,7 @@ func handOver(t interface {
 	guest.settle(t, 0)
 	a.texts = guest.texts
 	for _, p := range []*phone{a, b} {
-		var all []oplog.Sealed
-		for _, s := range peer.arrivals {
-			all = append(all, s)
-		}
-		p.save(all...)
+		p.save(peer.arrivals...)
 	}
 }
 
