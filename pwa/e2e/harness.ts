@@ -7,10 +7,10 @@ import assert from "node:assert/strict";
 import { type ChildProcess, spawn } from "node:child_process";
 import { once } from "node:events";
 import { mkdtemp, rm } from "node:fs/promises";
-import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { createInterface } from "node:readline";
+import { test } from "node:test";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 
 const BIN = process.env.TRAYSIDE_BIN ?? "";
@@ -33,8 +33,9 @@ export interface Server {
 	end(): Promise<void>;
 }
 
-/** Starts `trayside demo` or `trayside serve` on a free port. */
-export async function startServer(mode: "demo" | "serve"): Promise<Server> {
+/** Starts `trayside demo` or `trayside serve` on a free port; `flags` go to it as
+ * they are. */
+export async function startServer(mode: "demo" | "serve", flags: string[] = []): Promise<Server> {
 	assert.ok(BIN, "TRAYSIDE_BIN names the program to test; `go run ./cmd/dev test` sets it");
 	const dir = await mkdtemp(join(tmpdir(), "trayside-e2e-"));
 	let child: ChildProcess | undefined;
@@ -42,7 +43,7 @@ export async function startServer(mode: "demo" | "serve"): Promise<Server> {
 	let link = "";
 	const start = async () => {
 		const listen = url ? new URL(url).host : "127.0.0.1:0";
-		const args = [mode, "--data", dir, "--listen", listen, "--json"];
+		const args = [mode, "--data", dir, "--listen", listen, "--json", ...flags];
 		const started = spawn(BIN, args, { stdio: ["ignore", "pipe", "inherit"] });
 		child = started;
 		const lines = createInterface({ input: started.stdout as NodeJS.ReadableStream });
@@ -82,20 +83,28 @@ export async function startServer(mode: "demo" | "serve"): Promise<Server> {
 	};
 }
 
+const launch = {
+	executablePath: CHROMIUM,
+	args: [
+		"--headless",
+		"--no-sandbox",
+		"--disable-gpu",
+		"--disable-quic",
+		"--no-first-run",
+		"--disable-background-networking",
+		"--disable-component-update",
+		"--disable-sync",
+	],
+};
+
 export function openBrowser(): Promise<Browser> {
-	return chromium.launch({
-		executablePath: CHROMIUM,
-		args: [
-			"--headless",
-			"--no-sandbox",
-			"--disable-gpu",
-			"--disable-quic",
-			"--no-first-run",
-			"--disable-background-networking",
-			"--disable-component-update",
-			"--disable-sync",
-		],
-	});
+	return chromium.launch(launch);
+}
+
+/** A browser that keeps its one phone's storage in a folder, as a real one does:
+ * on disk, and still there after the browser was closed. */
+export function openKept(folder: string, options: PhoneOptions = {}): Promise<BrowserContext> {
+	return chromium.launchPersistentContext(folder, { ...launch, ...likeAPhone(options) });
 }
 
 /** Console errors that the browser itself writes and no page can prevent: a
@@ -108,6 +117,38 @@ export interface PhoneOptions {
 	width?: number;
 	height?: number;
 	userAgent?: string;
+}
+
+function likeAPhone(options: PhoneOptions) {
+	const { dark = false, width = 390, height = 844, userAgent } = options;
+	return {
+		viewport: { width, height },
+		hasTouch: true,
+		isMobile: true,
+		colorScheme: dark ? ("dark" as const) : ("light" as const),
+		locale: "en-GB",
+		...(userAgent ? { userAgent } : {}),
+	};
+}
+
+// The phones of the scene that runs; scenes of one file run one after the other.
+let made: TestPhone[] = [];
+
+/** A test with phones: they end quiet and closed, and a failure shows what each
+ * of them showed. */
+export function scene(name: string, seconds: number, play: () => Promise<void>): void {
+	test(name, { timeout: seconds * 1000 }, async () => {
+		made = [];
+		try {
+			await play();
+			for (const phone of made) phone.assertQuiet();
+		} catch (why) {
+			for (const phone of made) console.error(await phone.shows());
+			throw why;
+		} finally {
+			for (const phone of made) await phone.context.close();
+		}
+	});
 }
 
 /** A phone: its own storage, and everything it complained about. */
@@ -127,17 +168,14 @@ export class TestPhone {
 	}
 
 	static async make(browser: Browser, url: string, options: PhoneOptions = {}) {
-		const { dark = false, width = 390, height = 844, userAgent } = options;
-		const context = await browser.newContext({
-			viewport: { width, height },
-			hasTouch: true,
-			isMobile: true,
-			colorScheme: dark ? "dark" : "light",
-			locale: "en-GB",
-			...(userAgent ? { userAgent } : {}),
-		});
+		return TestPhone.in(await browser.newContext(likeAPhone(options)), url);
+	}
+
+	/** A phone in a context that was made for it. */
+	static async in(context: BrowserContext, url: string) {
 		context.setDefaultTimeout(PATIENCE);
 		const phone = new TestPhone(context, await context.newPage(), url);
+		made.push(phone);
 		phone.#listen(phone.page);
 		await context.addInitScript(() => {
 			document.addEventListener("securitypolicyviolation", (event) => {
@@ -194,27 +232,20 @@ export class TestPhone {
 		});
 	}
 
-	/** The sync line's sentences. */
-	syncLine(): Promise<string> {
-		return this.page.locator(".sync-line").innerText();
-	}
-
 	async waitForSync(text: string | RegExp): Promise<void> {
 		await this.page.locator(".sync-line", { hasText: text }).waitFor();
+	}
+
+	/** What a person would see, and what the console says. */
+	async shows(): Promise<string> {
+		const words = await this.page
+			.locator("body")
+			.innerText({ timeout: 1000 })
+			.catch((why: unknown) => String(why));
+		return [`--- ${this.page.url()}`, words, ...this.faults, "---"].join("\n");
 	}
 
 	assertQuiet(): void {
 		assert.deepEqual(this.faults, []);
 	}
-}
-
-/** An address where something else answers for the server, as a network's
- * sign-in page does. */
-export async function freePort(): Promise<number> {
-	const probe = createServer().listen(0, "127.0.0.1");
-	await once(probe, "listening");
-	const address = probe.address();
-	probe.close();
-	if (address === null || typeof address === "string") throw new Error("no port");
-	return address.port;
 }

@@ -54,7 +54,7 @@ const kinds = (heard: ExchangeEvent[]) => heard.map((event) => event.kind);
 
 test("every event carries the phone's time and a random number", async () => {
 	const { carrier, heard } = scripted(() => []);
-	await carrier.tell({ kind: "start" });
+	await carrier.start();
 	assert.deepEqual(heard, [{ kind: "start", now: 1000, rand: 0.5 }]);
 });
 
@@ -63,7 +63,7 @@ test("a post is answered with status, body, whether it was JSON, and its number"
 		({ kind }) => (kind === "start" ? [{ kind: "post", seq: 4, path: "/p", body: "{}" }] : []),
 		{ post: async () => ({ status: 429, body: "{}", data: {}, retryAfter: 7 }) },
 	);
-	await carrier.tell({ kind: "start" });
+	await carrier.start();
 	await settle();
 	assert.deepEqual(heard[1], {
 		kind: "answer",
@@ -82,7 +82,7 @@ test("a sign-in page of a network is an answer that is no JSON", async () => {
 		({ kind }) => (kind === "start" ? [{ kind: "post", seq: 1, path: "/p", body: "{}" }] : []),
 		{ post: async () => ({ status: 200, body: "<html>", data: undefined, retryAfter: 0 }) },
 	);
-	await carrier.tell({ kind: "start" });
+	await carrier.start();
 	await settle();
 	assert.equal(heard[1]?.json, false);
 });
@@ -96,7 +96,7 @@ test("no answer is told with its reason", async () => {
 			},
 		},
 	);
-	await carrier.tell({ kind: "start" });
+	await carrier.start();
 	await settle();
 	assert.deepEqual([heard[1]?.kind, heard[1]?.reason], ["failed", "certificate"]);
 });
@@ -109,7 +109,7 @@ test("news is stored before the loop hears that it is", async () => {
 				? [{ kind: "changed" }]
 				: [],
 	);
-	await carrier.tell({ kind: "start" });
+	await carrier.start();
 	await settle();
 	assert.deepEqual(kinds(heard), ["start", "stored"]);
 	assert.deepEqual(did, ["store", "changed", "stored"]);
@@ -124,7 +124,7 @@ test("a store that fails is told as failed, and nothing counts as stored", async
 			},
 		},
 	);
-	await carrier.tell({ kind: "start" });
+	await carrier.start();
 	await settle();
 	assert.deepEqual(kinds(heard), ["start", "storefailed"]);
 	assert.deepEqual(did, []);
@@ -141,7 +141,7 @@ test("a 401 and a 403 wipe nothing: only the loop's own effect does", async () =
 		},
 		{ post: async () => json(seen.length === 0 ? 401 : 403, { code: "revoked" }) },
 	);
-	await carrier.tell({ kind: "start" });
+	await carrier.start();
 	await settle();
 	await carrier.tell({ kind: "tap" });
 	await settle();
@@ -154,7 +154,7 @@ test("the loop's wipe is carried out, and nothing after it", async () => {
 		{ kind: "wipe", reason: "lost" },
 		{ kind: "changed" },
 	]);
-	await carrier.tell({ kind: "start" });
+	await carrier.start();
 	await carrier.tell({ kind: "tap" });
 	assert.deepEqual(did, ["wipe lost"]);
 	assert.deepEqual(kinds(heard), ["start"]);
@@ -169,7 +169,7 @@ test("a new token is asked for afresh, and a refused key is told with its answer
 			},
 		},
 	);
-	await carrier.tell({ kind: "start" });
+	await carrier.start();
 	await settle();
 	assert.deepEqual(did, ["forget"]);
 	assert.deepEqual(
@@ -186,7 +186,7 @@ test("a later timer replaces an earlier one", async () => {
 				? [{ kind: "timer", seq: 2, ms: 9 }]
 				: [],
 	);
-	await carrier.tell({ kind: "start" });
+	await carrier.start();
 	await carrier.tell({ kind: "tap" });
 	assert.deepEqual(
 		timers.map(({ ms, on }) => [ms, on]),
@@ -211,12 +211,24 @@ test("an answer meant for an engine that died is not told to the next one", asyn
 				}),
 		},
 	);
+	await carrier.start();
 	await carrier.tell({ kind: "tap" });
 	await settle();
-	await carrier.restart();
+	carrier.pause();
+	await carrier.start();
 	answer(json(200, {}));
 	await settle();
-	assert.deepEqual(kinds(heard), ["tap", "start"]);
+	assert.deepEqual(kinds(heard), ["start", "tap", "start"]);
+});
+
+test("what happens before the engine is open is not told, and breaks nothing", async () => {
+	const { carrier, heard } = scripted(({ kind }) =>
+		kind === "start" ? [{ kind: "post", seq: 1, path: "/p", body: "{}" }] : [],
+	);
+	await carrier.tell({ kind: "tap" });
+	await carrier.start();
+	await settle();
+	assert.deepEqual(kinds(heard), ["start", "answer"]);
 });
 
 test("an engine that dies over an event stops nothing: the next event is heard", async () => {
@@ -225,7 +237,7 @@ test("an engine that dies over an event stops nothing: the next event is heard",
 		if (dead) throw new Error("died");
 		return [{ kind: "changed" }];
 	});
-	await carrier.tell({ kind: "start" });
+	await carrier.start();
 	dead = false;
 	await carrier.tell({ kind: "tap" });
 	assert.deepEqual(did, ["changed"]);

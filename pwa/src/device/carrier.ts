@@ -32,12 +32,28 @@ export class Carrier {
 	#world: CarrierWorld;
 	#queue: Promise<void> = Promise.resolve();
 	#timer: unknown = null;
-	#stopped = false;
-	// Effects and events of an engine that died mean nothing to the next one.
+	// Each engine has its era: effects and events of one that was replaced mean
+	// nothing to the next.
 	#era = 0;
+	#running = false;
 
 	constructor(world: CarrierWorld) {
 		this.#world = world;
+	}
+
+	/** Begins with an engine that was just opened. */
+	start(): Promise<void> {
+		this.#era++;
+		this.#running = true;
+		return this.tell({ kind: "start" });
+	}
+
+	/** Forgets what is under way: the engine is gone or about to be replaced.
+	 * Until the next start nothing is told to anybody. */
+	pause(): void {
+		this.#era++;
+		this.#running = false;
+		this.#world.clearTimer(this.#timer);
 	}
 
 	/** Tells the loop what happened. Events are taken one at a time, in order;
@@ -48,29 +64,17 @@ export class Carrier {
 		return this.#queue;
 	}
 
-	/** Begins again with a fresh engine. */
-	restart(): Promise<void> {
-		this.#era++;
-		this.#world.clearTimer(this.#timer);
-		return this.tell({ kind: "start" });
-	}
-
-	stop(): void {
-		this.#stopped = true;
-		this.#world.clearTimer(this.#timer);
-	}
-
 	async #step(news: News, era: number): Promise<void> {
-		if (this.#stopped || era !== this.#era) return;
+		if (!this.#running || era !== this.#era) return;
 		const event = { ...news, now: this.#world.now(), rand: this.#world.rand() };
 		let effects: Effect[];
 		try {
 			effects = await this.#world.step(event);
 		} catch {
-			return; // The engine died; its owner opens a fresh one and restarts this.
+			return; // The engine died; its owner opens a fresh one and starts this again.
 		}
 		for (const effect of effects) {
-			if (this.#stopped || era !== this.#era) return;
+			if (!this.#running || era !== this.#era) return;
 			await this.#carry(effect, era);
 		}
 	}
@@ -107,7 +111,7 @@ export class Carrier {
 				world.changed();
 				return;
 			case "wipe":
-				this.stop();
+				this.pause();
 				return world.wipe(effect.reason);
 			default:
 				// An engine newer than this page: it will be told nothing, and asks again.

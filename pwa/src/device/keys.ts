@@ -32,9 +32,9 @@ export async function sign(key: KeyRow, text: string): Promise<string> {
 	return base64url(new Uint8Array(await crypto.subtle.sign(SIGNING, key.privateKey, data)));
 }
 
-/** A roster operation as it travels: its text and this phone's signature. */
+/** A roster operation as it travels: its text, this phone's key and signature. */
 export async function signRoster(key: KeyRow, op: string): Promise<string> {
-	return JSON.stringify({ op, sig: await sign(key, op) });
+	return JSON.stringify({ op, key: base64url(key.publicKey), sig: await sign(key, op) });
 }
 
 /** The server refused the key: it doesn't know this phone, or no longer. */

@@ -4,11 +4,11 @@
 
 import type { StoreEffect, SyncStatus } from "./border.ts";
 import { Carrier } from "./carrier.ts";
-import { Auth } from "./keys.ts";
+import type { Auth } from "./keys.ts";
 import type { Log } from "./log.ts";
 import type { Net } from "./net.ts";
 import { Ripple } from "./ripple.ts";
-import type { KeyRow, Store } from "./store.ts";
+import type { Store } from "./store.ts";
 import { type TabNews, Tabs, type TabWorld } from "./tabs.ts";
 
 // While the app is in sight it asks at least this often, ripple or not.
@@ -19,8 +19,7 @@ export interface LinkWorld {
 	log: Log;
 	net: Net;
 	tabs: TabWorld;
-	key(): Promise<KeyRow>;
-	household(): string;
+	auth: Auth;
 	status(status: SyncStatus): void;
 	/** The number of waiting or refused entries may have changed. */
 	counts(): void;
@@ -34,17 +33,15 @@ export class Link {
 	#carrier: Carrier;
 	#tabs: Tabs;
 	#ripple: Ripple;
-	readonly auth: Auth;
 
 	constructor(world: LinkWorld) {
 		this.#world = world;
-		this.auth = new Auth(world.net, world.key, world.household);
 		this.#tabs = new Tabs(world.tabs, (news) => this.#hear(news));
 		this.#carrier = new Carrier({
 			step: (event) => world.log.step(event),
 			post: (path, body, token) => world.net.post(path, body, token),
-			token: () => this.auth.token(),
-			forgetToken: () => this.auth.forget(),
+			token: () => world.auth.token(),
+			forgetToken: () => world.auth.forget(),
 			load: (ids) => world.store.load(ids),
 			store: (effect) => this.#store(effect),
 			stored: (effect) => this.#stored(effect),
@@ -67,13 +64,13 @@ export class Link {
 				fetch("/api/v1/stream", {
 					headers: {
 						Accept: "text/event-stream",
-						Authorization: `Bearer ${await this.auth.token()}`,
+						Authorization: `Bearer ${await world.auth.token()}`,
 					},
 					cache: "no-store",
 					credentials: "omit",
 					signal,
 				}),
-			refused: () => this.auth.forget(),
+			refused: () => world.auth.forget(),
 			heard: () => void this.#carrier.tell({ kind: "ripple" }),
 			sleep,
 			rand: Math.random,
@@ -93,7 +90,7 @@ export class Link {
 	async #lead(waited: boolean): Promise<void> {
 		// A follower's engine has not seen what the leader's exchanges taught.
 		if (waited) await this.#world.log.reopen("this tab leads now");
-		await this.#carrier.restart();
+		await this.#carrier.start();
 		if (document.visibilityState === "visible") this.#ripple.start();
 	}
 
@@ -122,13 +119,18 @@ export class Link {
 		this.#tell("tap");
 	}
 
-	/** The engine was opened anew. */
+	/** The engine died. */
+	died(): void {
+		this.#carrier.pause();
+	}
+
+	/** It was opened anew. */
 	reopened(): void {
-		if (this.#tabs.leading) void this.#carrier.restart();
+		if (this.#tabs.leading) void this.#carrier.start();
 	}
 
 	async wipe(reason: string, keepLog: boolean): Promise<void> {
-		this.#carrier.stop();
+		this.#carrier.pause();
 		this.#ripple.stop();
 		await this.#world.store.wipe(reason, keepLog);
 		this.#tabs.tell({ kind: "wiped", reason });
@@ -146,8 +148,9 @@ export class Link {
 		this.#world.counts();
 		// A refused entry has left the set; only an engine opened anew forgets it.
 		if (effect.refused?.length) {
+			this.#carrier.pause();
 			await this.#world.log.reopen("an entry was not accepted");
-			await this.#carrier.restart();
+			await this.#carrier.start();
 		}
 	}
 

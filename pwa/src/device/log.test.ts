@@ -165,6 +165,18 @@ test("an entry is saved while the log is still being read", async () => {
 	assert.deepEqual((engine.of("receive").at(-1) as { ops: string[] }).ops, ["new"]);
 });
 
+test("an entry knows of the one before it: that one has reached the engine", async () => {
+	await log.open();
+	engine.answers.record = recorded(["bowl"]);
+	await log.record({ do: "bowl" });
+	engine.answers.record = recorded(["place"]);
+	await log.record({ do: "place" });
+	assert.deepEqual(
+		engine.asked.map((asked) => asked.call),
+		["open", "record", "receive", "record"],
+	);
+});
+
 test("a likely slip and a refusal save nothing and say why", async () => {
 	const slip = { kind: "ask", grams: 9000, limit: 2000 };
 	engine.answers.record = () => ({ ops: [], entity: "", refused: null, slip });

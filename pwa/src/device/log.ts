@@ -103,6 +103,9 @@ export class Log {
 	async record(intent: Intent): Promise<Recorded> {
 		if (this.#store.locked) return { ok: false, fault: { kind: "locked" } };
 		try {
+			// An entry must know of those before it, of other tabs too; while the log
+			// is still being read it doesn't wait for that.
+			if (this.#ready) await this.catchUp();
 			const { header } = await this.#engine.call("record", {
 				now: this.#world.now(),
 				rand: randomHex(RANDOM_BYTES),
@@ -117,7 +120,8 @@ export class Log {
 			}
 			if (header.refused) return { ok: false, fault: { kind: "refused", ...header.refused } };
 			await this.#store.save(header.ops ?? []);
-			return { ok: true, entity: header.entity };
+			const { entity, entities } = header;
+			return { ok: true, entity, ...(entities ? { entities } : {}) };
 		} catch (why) {
 			return { ok: false, fault: faultOf(why) };
 		}

@@ -7,7 +7,7 @@ import type { SyncStatus } from "./border.ts";
 import { Clock, dayIn, instant } from "./clock.ts";
 import { Drafts } from "./drafts.ts";
 import { Engine, type WorkerLike } from "./engine.ts";
-import { deviceKey } from "./keys.ts";
+import { Auth, deviceKey } from "./keys.ts";
 import { Link } from "./link.ts";
 import { Log } from "./log.ts";
 import { Net, type NetWorld } from "./net.ts";
@@ -62,6 +62,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 	});
 	#idle: ReturnType<typeof setTimeout> | undefined;
 	readonly net: Net;
+	readonly #auth: Auth;
 	#stateWatchers = new Set<() => void>();
 	state: PhoneState = {
 		phase: "starting",
@@ -81,6 +82,11 @@ export class Phone implements Omit<App, "go" | "say"> {
 		this.#engine = new Engine(world.makeWorker);
 		this.#engine.onDied = (_why, gaveUp) => void this.#revive(gaveUp);
 		this.net = new Net(world.net);
+		this.#auth = new Auth(
+			this.net,
+			() => deviceKey(this.#parts().store),
+			() => this.#meta.household ?? "",
+		);
 		this.net.onTime = (server, asked, heard) => {
 			this.#clock.learn(server, asked, heard);
 			this.#setClock();
@@ -139,8 +145,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 			log,
 			net: this.net,
 			tabs: this.#world.tabs,
-			key: () => deviceKey(store),
-			household: () => this.#meta.household ?? "",
+			auth: this.#auth,
 			status: (sync) => this.#set({ sync }),
 			counts: () => void this.#count(),
 			changed: () => void this.#heard(),
@@ -235,9 +240,8 @@ export class Phone implements Omit<App, "go" | "say"> {
 	}
 
 	/** A token for a request of a screen; throws as Auth does. */
-	async token(): Promise<string> {
-		if (!this.#link) throw new StoreFault("broken", "the phone has not joined");
-		return this.#link.auth.token();
+	token(): Promise<string> {
+		return this.#auth.token();
 	}
 
 	/** A view outside the screens' list, such as "sign". */
@@ -286,6 +290,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 	}
 
 	async #revive(gaveUp: boolean): Promise<void> {
+		this.#link?.died();
 		this.#set({ engine: gaveUp ? "broken" : "starting" });
 		if (gaveUp || !this.#log || this.state.phase !== "joined") return;
 		try {

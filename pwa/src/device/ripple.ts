@@ -13,10 +13,18 @@ export interface RippleWorld {
 }
 
 // The server sends a comment every 15 s; three of them missed and a stream is
-// half open. Tries again after 1 s, doubling to 5 min, with full jitter.
+// half open.
 const SILENCE_MS = 45_000;
-const FIRST_MS = 1_000;
+// People stand at the bin while a server restarts or a signal comes back: the
+// first tries come within two seconds each, for some minutes. After that the
+// wait doubles to five minutes. All with full jitter (our choice).
+const SOON_MS = 2_000;
+const SOON_TRIES = 150;
 const LAST_MS = 300_000;
+
+/** How long to wait at most before the n-th try in a row, from 1. */
+const waitBefore = (tries: number): number =>
+	Math.min(SOON_MS * 2 ** Math.max(0, Math.min(tries - SOON_TRIES, 16)), LAST_MS);
 
 export class Ripple {
 	#world: RippleWorld;
@@ -39,16 +47,16 @@ export class Ripple {
 	}
 
 	async #listen(signal: AbortSignal): Promise<void> {
-		let wait = FIRST_MS;
+		let tries = 0;
 		while (!signal.aborted) {
+			tries++;
 			try {
-				if (await this.#once(signal)) wait = FIRST_MS;
+				if (await this.#once(signal)) tries = 1;
 			} catch {
 				// No answer, or the stream broke: both are met by trying again.
 			}
 			if (signal.aborted) return;
-			await this.#world.sleep(this.#world.rand() * wait, signal).catch(() => {});
-			wait = Math.min(wait * 2, LAST_MS);
+			await this.#world.sleep(this.#world.rand() * waitBefore(tries), signal).catch(() => {});
 		}
 	}
 

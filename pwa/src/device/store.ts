@@ -360,20 +360,22 @@ async function named(texts: string[]): Promise<Omit<OpRow, "seq" | "known">[]> {
 	return Promise.all(texts.map(async (text) => ({ id: await idOf(text), text })));
 }
 
+/** Adds the entries that are not held yet. The requests of each step go off
+ * together: waiting for one after the other makes a first pull several times as long. */
 async function addOps(
 	ops: Ops,
 	rows: { id: string; text: string }[],
 	known: 0 | 1,
 ): Promise<number[]> {
-	const added: number[] = [];
-	for (const row of rows) {
-		if ((await ops.index("id").getKey(row.id)) === undefined) {
-			added.push(await ops.add({ id: row.id, text: row.text, known }));
-		} else if (known === 1) {
-			await mark(ops, row.id, 1);
-		}
+	const byId = new Map(rows.map((row) => [row.id, row]));
+	const index = ops.index("id");
+	const keys = await Promise.all([...byId.keys()].map((id) => index.getKey(id)));
+	const each = [...byId.values()].map((row, i) => ({ row, held: keys[i] !== undefined }));
+	if (known === 1) {
+		await Promise.all(each.filter((e) => e.held).map((e) => mark(ops, e.row.id, 1)));
 	}
-	return added;
+	const fresh = each.filter((e) => !e.held);
+	return Promise.all(fresh.map(({ row: { id, text } }) => ops.add({ id, text, known })));
 }
 
 async function mark(ops: Ops, id: string, known: 0 | 1): Promise<void> {

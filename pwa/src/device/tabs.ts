@@ -10,8 +10,9 @@ export type TabNews =
 	| { kind: "wiped"; reason: string };
 
 export interface TabWorld {
-	/** Resolves `lead` when this tab has the lead, and holds it for ever. */
-	lock(name: string, lead: () => Promise<never>): void;
+	/** Calls `lead` when this tab has the lead, and holds it for ever; `waited`
+	 * says whether another tab had it first. */
+	lock(name: string, lead: (waited: boolean) => Promise<never>): void;
 	channel(name: string): {
 		postMessage(news: TabNews): void;
 		onmessage: ((event: MessageEvent<TabNews>) => void) | null;
@@ -35,11 +36,7 @@ export class Tabs {
 
 	/** Waits for the lead; `lead` is told whether another tab had it before. */
 	run(lead: (waited: boolean) => void): void {
-		let waited = false;
-		setTimeout(() => {
-			waited = !this.#leading;
-		}, 0);
-		this.#world.lock("trayside-exchange", () => {
+		this.#world.lock("trayside-exchange", (waited) => {
 			this.#leading = true;
 			lead(waited);
 			return new Promise<never>(() => {});
@@ -55,8 +52,17 @@ export class Tabs {
  * tab leads alone. */
 export const browserTabs: TabWorld = {
 	lock(name, lead) {
-		if (navigator.locks) void navigator.locks.request(name, lead);
-		else void lead();
+		if (!navigator.locks) {
+			void lead(false);
+			return;
+		}
+		// How long a free lock takes to come says nothing, so it is asked for first
+		// as it is.
+		void navigator.locks.request(name, { ifAvailable: true }, (free) => {
+			if (free) return lead(false);
+			void navigator.locks.request(name, () => lead(true));
+			return undefined;
+		});
 	},
 	channel: (name) => new BroadcastChannel(name),
 };

@@ -1,0 +1,76 @@
+// What people do, as steps that several stories share.
+
+import assert from "node:assert/strict";
+import type { Locator } from "playwright-core";
+import type { TestPhone } from "./harness.ts";
+
+/** Invites a phone as the member, joins it and confirms it by its number. */
+export async function invite(
+	keeper: TestPhone,
+	member: string,
+	guest: TestPhone,
+	name: string,
+	by: "link" | "code" = "link",
+): Promise<void> {
+	await keeper.go("/household");
+	await keeper.page.getByLabel("Whose phone is it?").selectOption({ label: member });
+	await keeper.page.getByRole("button", { name: "Make an invite" }).click();
+	const link = keeper.page.locator("add-phone .link span").last();
+	await link.waitFor();
+	await keeper.page.getByRole("img", { name: "Square code with the invite's address" }).waitFor();
+	if (by === "link") {
+		await guest.page.goto((await link.textContent()) ?? "");
+	} else {
+		await guest.go("/join");
+		const short = await keeper.page.locator("add-phone strong.code").innerText();
+		await guest.page.getByLabel("Code", { exact: true }).fill(short.toLowerCase());
+	}
+	await guest.page.getByLabel("Name of this phone").fill(name);
+	await guest.page.getByRole("button", { name: "Join", exact: true }).click();
+	const number = (await guest.page.locator(".match strong").innerText()).trim();
+	assert.equal(new URL(guest.page.url()).hash, "", "the code is gone from the address");
+	await keeper.page.getByText(`${name}: number ${number}`).waitFor();
+	await keeper.page.getByRole("button", { name: "Same number: let it in" }).click();
+	await guest.page.getByRole("navigation", { name: "Places" }).waitFor();
+}
+
+/** Codes of the trays that take food today, by bin name. */
+export async function labels(phone: TestPhone): Promise<Map<string, string>> {
+	await phone.go("/");
+	const links = phone.page.locator(".bins .binname a");
+	await links.first().waitFor();
+	const found = new Map<string, string>();
+	for (const link of await links.all()) {
+		const path = await link.getAttribute("href");
+		found.set((await link.textContent()) ?? "", decodeURIComponent(path?.split("/").pop() ?? ""));
+	}
+	return found;
+}
+
+/** Feeds the tray that is open by its one big button, turning the dial up by so
+ * many steps first; returns the amount it said. */
+export async function feed(phone: TestPhone, steps = 0): Promise<string> {
+	const button = phone.page.getByRole("button", { name: /^Fed( |$)/ });
+	await button.waitFor();
+	for (let i = 0; i < steps; i++) {
+		await phone.page.getByRole("button", { name: / more$/ }).click();
+	}
+	const says = (await button.textContent()) ?? "";
+	await button.click();
+	await phone.page.locator(".saverow", { hasText: "saved" }).waitFor();
+	return says.replace(/^Fed\s*/, "").trim();
+}
+
+export async function undo(phone: TestPhone): Promise<void> {
+	await phone.page.getByRole("button", { name: "Undo" }).first().click();
+	await phone.page.locator(".saverow").waitFor({ state: "detached" });
+}
+
+/** Waits for an element at most so long, and says how long it took. */
+export async function within(ms: number, what: string, seen: Locator): Promise<void> {
+	const start = Date.now();
+	await seen.waitFor({ timeout: ms }).catch(() => {
+		assert.fail(`${what} was not seen within ${ms} ms`);
+	});
+	console.log(`${what}: ${Date.now() - start} ms`);
+}
