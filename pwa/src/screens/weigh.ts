@@ -45,6 +45,19 @@ export class WeighScreen extends Screen<"weigh"> {
 		return `weigh:${this.args?.query.get("tray") ?? ""}`;
 	}
 
+	protected override willUpdate(changed: Map<string, unknown>): void {
+		// The same screen, opened for another tray: that one's draft.
+		const before = changed.get("args") as WeighScreen["args"] | undefined;
+		if (before && before.query.get("tray") !== this.args.query.get("tray")) {
+			this.draft = undefined;
+			this.finding = undefined;
+			this.sureOf = this.hint = "";
+			this.#tray = undefined;
+			this.calm();
+			this.opened();
+		}
+	}
+
 	protected override opened(): void {
 		void this.app.draft(this.#key).then((kept) => {
 			this.#kept = kept;
