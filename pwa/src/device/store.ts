@@ -369,13 +369,13 @@ async function addOps(
 ): Promise<number[]> {
 	const byId = new Map(rows.map((row) => [row.id, row]));
 	const index = ops.index("id");
-	const keys = await Promise.all([...byId.keys()].map((id) => index.getKey(id)));
+	const keys = await Promise.all([...byId.keys()].map(async (id) => index.getKey(id)));
 	const each = [...byId.values()].map((row, i) => ({ row, held: keys[i] !== undefined }));
 	if (known === 1) {
 		await Promise.all(each.filter((e) => e.held).map((e) => mark(ops, e.row.id, 1)));
 	}
 	const fresh = each.filter((e) => !e.held);
-	return Promise.all(fresh.map(({ row: { id, text } }) => ops.add({ id, text, known })));
+	return Promise.all(fresh.map(async ({ row: { id, text } }) => ops.add({ id, text, known })));
 }
 
 async function mark(ops: Ops, id: string, known: 0 | 1): Promise<void> {

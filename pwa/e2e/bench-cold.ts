@@ -1,0 +1,201 @@
+// From a scan to the ration, with years of entries on the phone and nobody to
+// ask: the app's cold start. A page of the same browser that is kept by a service
+// worker too, but holds nothing, stands beside it: the least that any page takes.
+//
+// Times are from the start of the navigation to the first frame after the thing
+// stood in the page, in ms. The remembered ration is the one of the last visit,
+// which the screen shows with its age; the fresh one is worked out by the engine.
+
+import { mkdtemp, rm } from "node:fs/promises";
+import { createServer } from "node:http";
+import type { AddressInfo } from "node:net";
+import { cpus, loadavg, tmpdir } from "node:os";
+import { join } from "node:path";
+import type { BrowserContext, Page } from "playwright-core";
+import { openKept, startServer, TestPhone } from "./harness.ts";
+import { dropFromPhone, entriesKept, median, ninetieth } from "./measure.ts";
+import { labels } from "./steps.ts";
+
+const ENTRIES = 20_000;
+const RUNS = 9;
+
+/** When the selectors first matched, in ms from the start of the navigation. */
+type Seen = Record<string, number>;
+
+const remembered = "tray-screen .numeral.big";
+const fresh = "tray-screen .numeral.big:not(.old)";
+const blank = "p#blank";
+
+/** Runs in every page before its own scripts. */
+function watch(selectors: string[]): void {
+	const seen: Seen = {};
+	(globalThis as unknown as { seen: Seen }).seen = seen;
+	const look = () => {
+		for (const selector of selectors) {
+			if (selector in seen || document.querySelector(selector) === null) continue;
+			seen[selector] = Number.NaN;
+			requestAnimationFrame(() => {
+				seen[selector] = performance.now();
+			});
+		}
+	};
+	new MutationObserver(look).observe(document, {
+		subtree: true,
+		childList: true,
+		attributes: true,
+		attributeFilter: ["class"],
+	});
+}
+
+/** Opens a new page at an address and waits for the last of the selectors. */
+async function visit(context: BrowserContext, url: string, ...until: string[]): Promise<Seen> {
+	const page = await context.newPage();
+	await page.goto(url);
+	const last = until.at(-1) ?? "";
+	const handle = await page.waitForFunction(
+		(selector) => {
+			const { seen } = globalThis as unknown as { seen: Seen };
+			return seen[selector] && seen;
+		},
+		last,
+		{ timeout: 120_000 },
+	);
+	const seen = (await handle.jsonValue()) as Seen;
+	await page.close();
+	return seen;
+}
+
+/** Visits so often, and gives for each selector its times. */
+async function visits(
+	runs: number,
+	open: (run: number) => Promise<Seen>,
+): Promise<Map<string, number[]>> {
+	const times = new Map<string, number[]>();
+	for (let run = 0; run < runs; run++) {
+		for (const [selector, ms] of Object.entries(await open(run))) {
+			times.set(selector, [...(times.get(selector) ?? []), ms]);
+		}
+	}
+	return times;
+}
+
+/** A site of one empty page, kept by a service worker as the app keeps its own. */
+async function blankSite(): Promise<{ url: string; stop(): void }> {
+	const page = `<!doctype html><html lang="en"><title>Blank</title><p id="blank">Blank</p>
+<script>navigator.serviceWorker.register("/sw.js")</script></html>`;
+	const worker = `
+addEventListener("install", (e) => e.waitUntil(caches.open("blank").then((c) => c.add("/"))));
+addEventListener("fetch", (e) => {
+	if (e.request.mode === "navigate") e.respondWith(caches.match("/").then((r) => r ?? fetch(e.request)));
+});`;
+	const server = createServer((request, response) => {
+		const script = request.url === "/sw.js";
+		response.writeHead(200, { "Content-Type": script ? "text/javascript" : "text/html" });
+		response.end(script ? worker : page);
+	});
+	await new Promise<void>((listening) => server.listen(0, "127.0.0.1", listening));
+	return {
+		url: `http://127.0.0.1:${(server.address() as AddressInfo).port}/`,
+		stop: () => {
+			server.closeAllConnections();
+			server.close();
+		},
+	};
+}
+
+function row(what: string, times: number[] | undefined, least: number): void {
+	if (!times) throw new Error(`never seen: ${what}`);
+	const mid = median(times);
+	const cells = [mid, ninetieth(times)].map((ms) => ms.toFixed(0).padStart(8)).join("");
+	console.log(`${what.padEnd(58)}${cells}${`${(mid / least).toFixed(1)} ×`.padStart(9)}`);
+}
+
+async function fullPull(page: Page): Promise<number> {
+	const start = Date.now();
+	for (;;) {
+		const { ops } = await entriesKept(page);
+		if (ops === ENTRIES) return Date.now() - start;
+		await page.waitForTimeout(20);
+	}
+}
+
+async function measure(folder: string): Promise<void> {
+	const server = await startServer("demo", ["--entries", String(ENTRIES)]);
+	const site = await blankSite();
+	let context = await openKept(folder);
+	try {
+		const phone = await TestPhone.in(context, server.url);
+		await phone.joinDemo("Bench phone");
+		const pulled = await fullPull(phone.page);
+		console.log(`first pull of ${ENTRIES} entries: ${pulled} ms`);
+		await phone.readyForOffline();
+		const [code = ""] = (await labels(phone)).values();
+		const tray = `${server.url}/t/${code}`;
+		await phone.go(`/t/${code}`);
+		await phone.page.locator(fresh).waitFor();
+		while ((await entriesKept(phone.page)).covered < ENTRIES) await phone.page.waitForTimeout(100);
+		await phone.page.goto(site.url);
+		await phone.page.evaluate(async () => {
+			await navigator.serviceWorker.ready;
+		});
+		await phone.page.close();
+		await server.stop();
+		site.stop();
+
+		const start = async (context: BrowserContext) => {
+			await context.addInitScript(watch, [remembered, fresh, blank]);
+			await (await context.newPage()).goto("about:blank"); // keeps the browser open
+		};
+		await start(context);
+		const cold = () => visit(context, tray, remembered, fresh);
+		await cold(); // the first one after the stop is not like the rest
+		const nothing = (await visits(RUNS, () => visit(context, site.url, blank))).get(blank) ?? [];
+		const least = median(nothing);
+		const usual = await visits(RUNS, cold);
+		const forget = (...stores: string[]) => dropFromPhone(context, tray, stores);
+		const unknown = await visits(RUNS, async () => {
+			await forget("projection");
+			return cold();
+		});
+		const rebuilt = await visits(3, async () => {
+			await forget("checkpoint");
+			return cold();
+		});
+		const reopen = async () => {
+			await context.close();
+			context = await openKept(folder);
+			await start(context);
+		};
+		const restarted = await visits(5, async () => {
+			await reopen();
+			return cold();
+		});
+		const nothingRestarted = await visits(5, async () => {
+			await reopen();
+			return visit(context, site.url, blank);
+		});
+		const load = loadavg()[0]?.toFixed(1);
+		console.log(`${cpus().length} cores, load ${load}; ${RUNS} runs where not said otherwise`);
+		console.log(`${"".padEnd(58)}  median     90 %  to blank`);
+		row("blank page", nothing, least);
+		row("ration, remembered (opened on this phone before)", usual.get(remembered), least);
+		row("ration, worked out", usual.get(fresh), least);
+		row("ration of a tray never opened here, worked out", unknown.get(fresh), least);
+		row("ration without a checkpoint, whole log read (3)", rebuilt.get(fresh), least);
+		const leastRestarted = median(nothingRestarted.get(blank) ?? []);
+		row("browser just started: blank page (5)", nothingRestarted.get(blank), leastRestarted);
+		row("browser just started: ration, remembered (5)", restarted.get(remembered), leastRestarted);
+		row("browser just started: ration, worked out (5)", restarted.get(fresh), leastRestarted);
+	} finally {
+		await context.close();
+		site.stop();
+		await server.end();
+	}
+}
+
+const folder = await mkdtemp(join(tmpdir(), "trayside-bench-"));
+try {
+	await measure(folder);
+} finally {
+	await rm(folder, { recursive: true, force: true });
+}
