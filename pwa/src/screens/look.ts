@@ -83,7 +83,9 @@ export class LookScreen extends Screen<"today"> {
 
 	async #restore(): Promise<void> {
 		const kept = (await this.app.draft(this.#key)) as Seen | undefined;
-		if (kept && typeof kept.leftovers === "string") this.seen = { ...nothingSeen, ...kept };
+		// What was tapped before the draft was found counts more.
+		if (this.seen === nothingSeen && kept && typeof kept.leftovers === "string")
+			this.seen = { ...nothingSeen, ...kept };
 	}
 
 	#see(part: Partial<Seen>): void {

@@ -31,7 +31,8 @@ export class WeighScreen extends Screen<"weigh"> {
 	declare sureOf: string; // scrap whose warning was tapped through
 	declare hint: string;
 	protected override readonly screen = "weigh";
-	#kept: unknown;
+	/** The kept draft once it was looked up; nothing begins before that. */
+	#kept: { draft: unknown } | undefined;
 	#tray: { id: string; name: string } | undefined;
 
 	constructor() {
@@ -49,7 +50,7 @@ export class WeighScreen extends Screen<"weigh"> {
 		// The same screen, opened for another tray: that one's draft.
 		const before = changed.get("args") as WeighScreen["args"] | undefined;
 		if (before && before.query.get("tray") !== this.args.query.get("tray")) {
-			this.draft = undefined;
+			this.draft = this.#kept = undefined;
 			this.finding = undefined;
 			this.sureOf = this.hint = "";
 			this.#tray = undefined;
@@ -59,10 +60,13 @@ export class WeighScreen extends Screen<"weigh"> {
 	}
 
 	protected override opened(): void {
-		void this.app.draft(this.#key).then((kept) => {
-			this.#kept = kept;
+		const key = this.#key;
+		const found = (draft: unknown): void => {
+			if (key !== this.#key) return; // another tray was opened meanwhile
+			this.#kept = { draft };
 			this.#begin();
-		});
+		};
+		void this.app.draft(key).then(found, () => found(undefined));
 		const tray = this.args.query.get("tray");
 		if (tray) {
 			void this.app.view("tray", { arg: tray }).then(
@@ -85,8 +89,8 @@ export class WeighScreen extends Screen<"weigh"> {
 
 	#begin(): void {
 		const view = this.shown?.data;
-		if (!view || this.draft) return;
-		const restored = bowl.readDraft(this.#kept);
+		if (!view || this.draft || !this.#kept) return;
+		const restored = bowl.readDraft(this.#kept.draft);
 		this.draft =
 			restored ??
 			bowl.freshDraft(
