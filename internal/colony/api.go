@@ -110,7 +110,17 @@ type Estimate struct {
 	// Eaten is g of soft scraps that worms and microbes have taken in each tray
 	// since its batch was bedded; castings are reckoned from it.
 	Eaten map[string]float64
+	// Eats is what the worms of each tray could eat in a day of soft scraps, g,
+	// whatever the surface takes: mass and appetite together are often surer than
+	// either. Empty without an ensemble.
+	Eats    map[string]Span
+	Knows   Knows
+	Changes []Change // what the observations of the last weeks moved, oldest first
+	Ask     *Ask     // a question that the newest look raises
 }
+
+// Knows tells which quantities the log, and no longer the handbook, sets.
+type Knows struct{ Appetite, Surface, Breeding bool }
 
 // Forecast says when a meal should be gone: its soft part down to what a look
 // calls none. Early and Late are the ends of the 80 % interval. Gone is false

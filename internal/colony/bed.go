@@ -13,6 +13,8 @@ type bed struct {
 	reading          record.Day
 	off              float64 // °C above the season on the day of the reading
 	read             bool
+	ofRoom           bool // the reading was of the room
+	named            bool // somebody said how warm the room gets
 	squeeze          record.Day
 	moist            float64
 	squeezed         bool
@@ -21,10 +23,11 @@ type bed struct {
 // newBed returns the bed of a room nobody has read yet.
 func newBed(in *Input) bed {
 	lo, hi := in.Coolest, in.Warmest
-	if lo == 0 && hi == 0 {
+	named := lo != 0 || hi != 0
+	if !named {
 		lo, hi = roomCoolest, roomWarmest
 	}
-	return bed{coolest: float64(lo) / 10, warmest: float64(hi) / 10, south: in.South}
+	return bed{coolest: float64(lo) / 10, warmest: float64(hi) / 10, south: in.South, named: named}
 }
 
 // season returns what the calendar alone says, °C: coldest on 20 January,
@@ -56,6 +59,31 @@ func (b *bed) celsius(d record.Day) float64 {
 	return c
 }
 
+// How well a bed's temperature is known, standard errors in °C: judgement.
+const (
+	bedErr    = 0.5 // read in the bed
+	roomErr   = 1.2 // read in the room: a bed is mostly within two degrees of it
+	seasonErr = 2.0 // from the room's coldest and warmest months
+	guessErr  = 3.0 // from nothing
+)
+
+// err returns the standard error of the bed's temperature on day d, °C: small
+// after a reading, fading as the reading does.
+func (b *bed) err(d record.Day) float64 {
+	far := seasonErr
+	if !b.named {
+		far = guessErr
+	}
+	if !b.read || d < b.reading {
+		return far
+	}
+	near := bedErr
+	if b.ofRoom {
+		near = roomErr
+	}
+	return far - float64((far-near)*units.Exp(-float64(d-b.reading)/readingFades))
+}
+
 // seen reports whether a reading of the last three days speaks for day d.
 func (b *bed) seen(d record.Day) bool { return b.read && d >= b.reading && d-b.reading <= 3 }
 
@@ -79,6 +107,7 @@ func (b *bed) moisture(d record.Day) float64 {
 func (b *bed) look(l *record.Look) {
 	if l.Temp != nil {
 		b.read, b.reading = true, l.Day
+		b.ofRoom = l.TempOf == "room"
 		b.off = float64(*l.Temp)/10 - b.season(l.Day)
 	}
 	if m, ok := squeezes[l.Squeeze]; ok {

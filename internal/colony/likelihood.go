@@ -1,0 +1,75 @@
+package colony
+
+import (
+	"math"
+
+	"trayside/internal/record"
+	"trayside/internal/units"
+)
+
+// How likely an observation is, given a particle. Three kinds are known to the
+// record today: a word about leftovers, a mass of worms, a share of them lost.
+// A whole tray's weight, a fill height or castings weighed would come in here as
+// further functions of a particle's state: Sums.ByTray holds what has gone
+// through each tray.
+
+// A look's word is about the share of the soft part that is still there, seen
+// on the scale of its square root: people tell a twentieth from a tenth as well
+// as a half from two thirds. The thresholds are the middles between the bands
+// of neighbouring words. Judgement.
+const (
+	seenSome = 0.20 // √0.04
+	seenHalf = 0.61 // √0.375
+	seenMost = 0.79 // √0.625
+	// seenErr is the logistic scale of eye and model together.
+	seenErr = 0.07
+	// blunder is the part of looks that are of another tray, or a slip of the
+	// finger: they say nothing.
+	blunder = 0.05
+)
+
+// past returns the chance that a share is seen above a threshold.
+func past(threshold, share float64) float64 {
+	u := math.Sqrt(max(0, min(share, 1.5)))
+	return 1 / (1 + units.Exp(-(u-threshold)/seenErr))
+}
+
+// wordChance returns the chance that a look at a share of leftovers says a word.
+// Nothing left is censored by itself: whatever share a particle could have
+// eaten beyond what it got, its share is 0.
+func wordChance(word record.Leftovers, share float64) float64 {
+	return blunder/4 + float64((1-blunder)*max(0, atLeast(word, share)-more(word, share)))
+}
+
+// atLeast returns the chance that the eye finds that much or more.
+func atLeast(word record.Leftovers, share float64) float64 {
+	switch word {
+	case record.LeftSome:
+		return past(seenSome, share)
+	case record.LeftHalf:
+		return past(seenHalf, share)
+	case record.LeftMost:
+		return past(seenMost, share)
+	}
+	return 1 // none, and hard bits, which are no food
+}
+
+// more returns the chance that the eye finds more than the word says.
+func more(word record.Leftovers, share float64) float64 {
+	switch word {
+	case record.LeftSome:
+		return past(seenHalf, share)
+	case record.LeftHalf:
+		return past(seenMost, share)
+	case record.LeftMost:
+		return 0
+	}
+	return past(seenSome, share)
+}
+
+// massChance returns the likelihood of a weighing, up to a constant that is
+// the same for all particles, from the difference of the logarithms and its
+// variance.
+func massChance(diff, variance float64) float64 {
+	return units.Exp(-float64(diff*diff) / (2 * variance))
+}

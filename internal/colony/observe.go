@@ -1,0 +1,308 @@
+package colony
+
+import (
+	"math"
+
+	"trayside/internal/record"
+	"trayside/internal/units"
+)
+
+// worms takes in worms added, removed, weighed or lost.
+func (e *Ensemble) worms(w *record.WormEvent) {
+	g, purpose := float64(w.Mass), e.key("worms", w.ID)
+	tray := e.hostOn(w.Tray, e.day)
+	switch w.Move {
+	case record.WormsAdded:
+		if g > 0 {
+			e.add(w, tray, g, purpose)
+		}
+	case record.WormsRemoved:
+		for i, z := range strata(purpose, e.day, len(e.particles)) {
+			p := &e.particles[i]
+			if mass := p.Mass(e.rates); mass > 0 {
+				p.Scale(max(0, 1-float64(g*units.Exp(float64(weighErr*z)))/mass))
+			}
+		}
+	case record.WormsLost:
+		// A few, half, most: the share that is left is as rough as the word.
+		left := max(0, 1-float64(w.Share)/100)
+		for i, z := range strata(purpose, e.day, len(e.particles)) {
+			e.particles[i].Scale(min(1, float64(left*units.Exp(float64(lostErr*z)))))
+		}
+	case record.WormsWeighed:
+		e.noting(w.Day, w.ID, func() { e.weighed(w, tray, g, purpose) })
+	}
+}
+
+// lostErr is the standard error of the logarithm of the share of worms that a
+// word like half leaves: judgement.
+const lostErr = 0.2
+
+func (e *Ensemble) add(w *record.WormEvent, tray int, g float64, purpose uint64) {
+	if !e.known.hasWorms {
+		e.known.hasWorms, e.known.started = true, w.Day
+	}
+	err := addedErr
+	if w.Wide {
+		err = wideErr
+	}
+	for i, z := range strata(purpose, e.day, len(e.particles)) {
+		p := &e.particles[i]
+		came := float64(g * units.Exp(float64(err*z)))
+		p.join(tray, p.Mass(e.rates), came)
+		p.Add(e.rates, came)
+	}
+}
+
+// weighed weighs the particles by worms that were weighed: all of them, or in a
+// stack those of one tray when the entry names one. What a particle holds is
+// not exact either: it may have grown otherwise than its rates say. That
+// error is taken as large as it must be for a fair part of the particles to
+// stay in question, and each then moves by its share of the two errors toward
+// what was weighed: a colony that surprises everybody is believed, not fought.
+func (e *Ensemble) weighed(w *record.WormEvent, tray int, g float64, purpose uint64) {
+	if !e.known.hasWorms {
+		if g > 0 {
+			e.add(w, tray, g, purpose)
+		}
+		return
+	}
+	part := -1
+	if w.Tray != "" && len(e.trays) > 1 {
+		part = tray
+	}
+	err := weighErr
+	if w.Wide {
+		err = wideErr
+	}
+	masses := e.massOf(part)
+	seen := units.Log(max(crumb, g))
+	likely := make([]float64, len(e.particles))
+	own := float64(ownErr * ownErr)
+	for range 24 {
+		var all, squares float64
+		for i, m := range masses {
+			likely[i] = massChance(units.Log(max(crumb, m))-seen, own+float64(err*err))
+			v := float64(e.particles[i].weight * likely[i])
+			all += v
+			squares += float64(v * v)
+		}
+		if squares > 0 && float64(all*all) >= fairPart*float64(len(e.particles))*squares {
+			break
+		}
+		own *= 2
+	}
+	e.reweigh(likely)
+	gain := own / (own + float64(err*err))
+	rest := float64(err*err) * gain // variance of what is then left in doubt
+	for i, z := range strata(purpose, e.day, len(e.particles)) {
+		p := &e.particles[i]
+		old := units.Log(max(crumb, masses[i]))
+		now := units.Exp(old + float64(gain*(seen-old)) + float64(math.Sqrt(rest)*z))
+		e.grow(p, part, masses[i], now)
+	}
+	e.resample(purpose)
+}
+
+const (
+	ownErr   = 0.05 // of a particle's own log mass: judgement
+	fairPart = 0.3  // effective sample size, as a share of all, that a weighing leaves
+)
+
+// grow sets the worms of one tray, or of all, from had to now grams.
+func (e *Ensemble) grow(p *particle, part int, had, now float64) {
+	mass := p.Mass(e.rates)
+	switch {
+	case mass <= crumb:
+		tray := max(0, part)
+		p.join(tray, mass, now)
+		p.Add(e.rates, now)
+	case part >= 0:
+		p.Scale((mass - had + now) / mass)
+		p.Share[part] = 0
+		p.join(part, mass-had, now)
+	default:
+		p.Scale(now / mass)
+	}
+}
+
+// sight is what one particle holds where a look's eyes are.
+type sight struct {
+	piles []pile    // newest meal first
+	fed   []float64 // g of the soft part, of each
+	all   float64   // of fed
+	left  float64   // g, with what nobody logged
+}
+
+func (s *sight) share() float64 { return s.left / s.all }
+
+// see returns what a particle holds where a look's eyes are: the newest meal in
+// sight, whatever is left of it, and the older ones of which something is.
+func (e *Ensemble) see(p *particle, l *record.Look, newest int) sight {
+	s := sight{piles: []pile{{meal: newest}}}
+	for _, o := range p.piles() {
+		switch {
+		case o.meal == newest:
+			s.piles[0].left = o.left
+		case o.left > float64(goneShare*e.soft[o.meal]) && matches(l, &e.in.Meals[o.meal]):
+			s.piles = append(s.piles, o)
+		}
+	}
+	for _, o := range s.piles {
+		fed := p.fed(o.meal, e.newest, e.soft[o.meal])
+		s.fed = append(s.fed, fed)
+		s.all += fed
+		s.left += o.left
+	}
+	return s
+}
+
+// look takes in a check: temperature, moisture and what is left of the meals
+// of its tray, or of its spot when it names one.
+func (e *Ensemble) look(l *record.Look) {
+	e.bed.look(l)
+	band, ok := bands[l.Leftovers]
+	if !ok {
+		return
+	}
+	e.known.looks++
+	if l.Leftovers == record.LeftNone || l.Leftovers == record.LeftHard {
+		e.known.clean++
+	} else {
+		e.known.clean = 0
+	}
+	newest := e.newest
+	for newest >= 0 && (e.soft[newest] <= 0 || !matches(l, &e.in.Meals[newest])) {
+		newest--
+	}
+	if newest < 0 || !e.known.hasWorms {
+		return
+	}
+	e.known.tested++
+	e.noting(l.Day, l.ID, func() { e.leftovers(l, newest, band) })
+}
+
+// leftovers weighs the particles by a word about leftovers and puts right what
+// lies in those that it contradicts.
+func (e *Ensemble) leftovers(l *record.Look, newest int, b band) {
+	purpose := e.key("look", l.ID)
+	likely := make([]float64, len(e.particles))
+	var surprise float64
+	for i := range e.particles {
+		p := &e.particles[i]
+		s := e.see(p, l, newest)
+		likely[i] = wordChance(l.Leftovers, s.share())
+		surprise += float64(p.weight * atLeast(l.Leftovers, s.share()))
+	}
+	if e.ask != nil && e.ask.Tray == l.Tray {
+		e.ask = nil
+	}
+	if surprise < implausible {
+		e.suspect(l, newest, likely, purpose, surprise)
+	}
+	e.reweigh(likely)
+	e.resample(purpose)
+	for i := range e.particles {
+		p, d := &e.particles[i], roll(purpose^1, e.day, i)
+		s := e.see(p, l, newest)
+		share, u := s.share(), d.unit()
+		// The nearer end of the word's band is the likelier.
+		switch {
+		case share > b.high && b.low <= 0:
+			e.setLeft(p, &s, 0)
+		case share > b.high:
+			e.setLeft(p, &s, float64(s.all*(b.high-float64((b.high-b.low)*float64(u*u)))))
+		case share < b.low:
+			e.setLeft(p, &s, float64(s.all*(b.low+float64((b.high-b.low)*float64(u*u)))))
+		}
+	}
+}
+
+// implausible is the chance of finding that much left under which a look raises
+// the question whether somebody fed without logging: judgement.
+const implausible = 0.08
+
+// suspect lets every particle explain leftovers that hardly any expects by a
+// feeding that nobody logged, before its worms are held to be few: how likely
+// that is, the particle's own rate of such feedings says.
+func (e *Ensemble) suspect(l *record.Look, newest int, likely []float64, purpose uint64, surprise float64) {
+	tray := e.hostOn(l.Tray, e.day)
+	var by, all float64
+	for i := range e.particles {
+		p, d := &e.particles[i], roll(purpose^2, e.day, i)
+		s := e.see(p, l, newest)
+		grams := float64(e.usual * units.Exp(float64(ghostErr*d.normal())))
+		lying := float64(grams * (0.3 + float64(0.7*d.unit()))) // some of it has been eaten
+		fed := float64(p.unlogged * wordChance(l.Leftovers, (s.left+lying)/s.all))
+		not := float64((1 - p.unlogged) * likely[i])
+		likely[i] = fed + not
+		by += float64(p.weight * fed)
+		all += float64(p.weight * (fed + not))
+		if d.unit()*(fed+not) < fed {
+			p.haunt(newest, tray, lying)
+		}
+	}
+	if all > 0 && by/all > 0.5 {
+		e.ask = &Ask{Code: AskUnlogged, Tray: l.Tray, Look: l.ID, Day: l.Day, Chance: surprise}
+	}
+}
+
+// setLeft makes the meals in sight add up to target grams. What is left lies in
+// the newest, because the oldest are eaten first.
+func (e *Ensemble) setLeft(p *particle, s *sight, target float64) {
+	for k, o := range s.piles {
+		want := min(target, s.fed[k])
+		target -= want
+		if want > o.left {
+			e.bringBack(p, o.meal)
+		}
+		var room float64
+		for i := range p.Food {
+			if m := &p.Food[i]; m.Meal == o.meal {
+				room += m.Fed - m.Left
+			}
+		}
+		for i := range p.Food {
+			m := &p.Food[i]
+			if m.Meal != o.meal {
+				continue
+			}
+			left := m.Left
+			if want > o.left && room > 0 {
+				left = min(m.Fed, left+float64((m.Fed-left)*((want-o.left)/room)))
+			} else if o.left > 0 {
+				left = float64(left * min(1, want/o.left))
+			}
+			p.Sums.Corrected += m.Left - left
+			p.Sums.ByTray[m.Tray] += m.Left - left
+			m.Left = left
+		}
+	}
+	p.drop()
+}
+
+// bringBack puts parts of a meal that were forgotten as eaten up back in place.
+func (e *Ensemble) bringBack(p *particle, n int) {
+	amount := 1.0
+	if e.newest-n < recent {
+		amount = p.amounts[n%recent]
+	}
+	tray := e.hostOn(e.in.Meals[n].Tray, e.day)
+	for k, part := range e.in.Meals[n].Parts {
+		soft := float64(max(0, float64(part.Grams*part.Soft)) * amount)
+		at, have := len(p.Food), false
+		for i := range p.Food {
+			m := &p.Food[i]
+			have = have || m.Meal == n && m.Part == k
+			if at == len(p.Food) && (m.Meal > n || m.Meal == n && m.Part > k) {
+				at = i
+			}
+		}
+		if have || soft <= 0 {
+			continue
+		}
+		p.Food = append(p.Food, Morsel{})
+		copy(p.Food[at+1:], p.Food[at:])
+		p.Food[at] = Morsel{Meal: n, Part: k, Tray: tray, Appeal: max(0, part.Appeal), Rot: part.Rot, Fed: soft}
+	}
+}
