@@ -59,7 +59,12 @@ func demo(ctx context.Context, t tree.Tree, args []string) error {
 	return err
 }
 
-// bench runs the named measurements of pwa/e2e/bench-NAME.ts.
+// fieldTrial is the one bench that is no script of the phone app: a program of
+// its own, because cmd/dev imports nothing of the product.
+const fieldTrial = "fieldtrial"
+
+// bench runs the named measurements: those of pwa/e2e/bench-NAME.ts, and the
+// field trial of the advice.
 func bench(ctx context.Context, t tree.Tree, args []string) error {
 	files, err := tsFiles(t, "e2e", ".ts")
 	if err != nil {
@@ -73,16 +78,26 @@ func bench(ctx context.Context, t tree.Tree, args []string) error {
 			byName[name], names = f, append(names, name)
 		}
 	}
+	names = append(names, fieldTrial)
 	if len(args) == 0 {
 		args = names
 	}
 	var run []string
 	for _, name := range args {
+		if name == fieldTrial {
+			if err := t.Run(ctx, tree.Cmd{Name: "go", Args: []string{"run", "./cmd/dev/fieldtrial"}}); err != nil {
+				return err
+			}
+			continue
+		}
 		f, ok := byName[name]
 		if !ok {
 			return fmt.Errorf("there is no bench %q; there are: %s", name, strings.Join(names, ", "))
 		}
 		run = append(run, f)
+	}
+	if len(run) == 0 {
+		return nil
 	}
 	return runInBrowser(ctx, t, "bench", run, nil)
 }

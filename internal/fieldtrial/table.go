@@ -1,0 +1,151 @@
+package fieldtrial
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Year is one household's outcomes, in the order of Policies.
+type Year []Outcome
+
+// Spread is a quantity over households.
+type Spread struct{ Low, Mid, High float64 } // 10 %, median, 90 %
+
+// spreadOf sorts and reads off the tenth, the middle and the last tenth.
+func spreadOf(xs []float64) Spread {
+	if len(xs) == 0 {
+		return Spread{}
+	}
+	xs = slices.Clone(xs)
+	slices.Sort(xs)
+	at := func(q float64) float64 { return xs[int(q*float64(len(xs)-1)+0.5)] }
+	return Spread{at(0.1), at(0.5), at(0.9)}
+}
+
+// Over returns a quantity of one policy over households.
+func Over(years []Year, p Policy, of func(Outcome) float64) Spread {
+	var xs []float64
+	for _, y := range years {
+		xs = append(xs, of(y[slices.Index(Policies, p)]))
+	}
+	return spreadOf(xs)
+}
+
+// Mean returns the mean of a quantity of one policy over households.
+func Mean(years []Year, p Policy, of func(Outcome) float64) float64 {
+	var sum float64
+	for _, y := range years {
+		sum += of(y[slices.Index(Policies, p)])
+	}
+	return sum / float64(max(1, len(years)))
+}
+
+// measure is one row of the table.
+type measure struct {
+	name, format string
+	of           func(Outcome) float64
+}
+
+var measures = []measure{
+	{"days overfed", "%.0f", func(o Outcome) float64 { return float64(o.Overfed) }},
+	{"days hungry", "%.0f", func(o Outcome) float64 { return float64(o.Hungry) }},
+	{"scraps used, %", "%.0f", func(o Outcome) float64 { return 100 * o.Used / max(1, o.Made) }},
+	{"scraps used, kg", "%.1f", func(o Outcome) float64 { return o.Used / 1000 }},
+	{"worms after, of start", "%.2f", func(o Outcome) float64 { return o.EndG / max(1, o.StartG) }},
+	{"castings, kg", "%.1f", func(o Outcome) float64 { return o.Castings / 1000 }},
+	{"looks", "%.0f", func(o Outcome) float64 { return float64(o.Looks) }},
+	{"meals", "%.0f", func(o Outcome) float64 { return float64(o.Meals) }},
+}
+
+func count(years []Year, p Policy, of func(Outcome) bool) int {
+	n := 0
+	for _, y := range years {
+		if of(y[slices.Index(Policies, p)]) {
+			n++
+		}
+	}
+	return n
+}
+
+// Table sums up a trial for people: medians, in brackets the middle eight of ten
+// households, then how the advice's own words held.
+func Table(seed uint64, days int, years []Year) string {
+	var s strings.Builder
+	fmt.Fprintf(&s, "field trial: %d households, %d days, seed %d; median (10–90 %%)\n\n%-22s", len(years), days, seed, "")
+	for _, p := range Policies {
+		fmt.Fprintf(&s, "  %-20s", p)
+	}
+	s.WriteString("\n")
+	for _, m := range measures {
+		fmt.Fprintf(&s, "%-22s", m.name)
+		for _, p := range Policies {
+			x := Over(years, p, m.of)
+			fmt.Fprintf(&s, "  %-20s", fmt.Sprintf(m.format+" ("+m.format+"–"+m.format+")", x.Mid, x.Low, x.High))
+		}
+		s.WriteString("\n")
+	}
+	for _, row := range []struct {
+		name string
+		of   func(Outcome) bool
+	}{
+		{"starvation spirals", func(o Outcome) bool { return o.Starved }},
+		{"overfeeding spirals", func(o Outcome) bool { return o.Heaped }},
+	} {
+		fmt.Fprintf(&s, "%-22s", row.name)
+		for _, p := range Policies {
+			fmt.Fprintf(&s, "  %-20d", count(years, p, row.of))
+		}
+		s.WriteString("\n")
+	}
+	w := wordsOf(years)
+	fmt.Fprintf(&s, "\nthe advice: %.0f %% of its 80 %% intervals held the colony's mass, %.0f %% that of the fed tray;\n", 100*w.Live, 100*w.Fed)
+	fmt.Fprintf(&s, "%.0f %% of %d promised meals were gone by the day named, %.0f %% within the span given\n", 100*w.Kept, w.Promises, 100*w.Spread)
+	return s.String()
+}
+
+// Words is how the advice's own claims held, over all households.
+type Words struct {
+	Live, Fed    float64 // share of intervals that held the truth
+	Kept, Spread float64 // share of promises that came true
+	Promises     int
+}
+
+func wordsOf(years []Year) Words {
+	var live, fed, sights, kept, spread, of int
+	for _, y := range years {
+		o := y[slices.Index(Policies, Advised)]
+		for _, s := range o.Sights {
+			sights++
+			if s.Live.Holds() {
+				live++
+			}
+			if s.Fed.Holds() {
+				fed++
+			}
+		}
+		kept, spread, of = kept+o.Kept, spread+o.Spread, of+o.Of
+	}
+	part := func(n, of int) float64 { return float64(n) / float64(max(1, of)) }
+	return Words{part(live, sights), part(fed, sights), part(kept, of), part(spread, of), of}
+}
+
+// Lines writes one line of tab-separated numbers for each household and policy.
+func Lines(years []Year) string {
+	var s strings.Builder
+	s.WriteString("household\tpolicy")
+	for _, m := range measures {
+		s.WriteString("\t" + m.name)
+	}
+	s.WriteString("\tstarved\theaped\n")
+	for n, y := range years {
+		for i, o := range y {
+			fmt.Fprintf(&s, "%d\t%s", n, Policies[i])
+			for _, m := range measures {
+				fmt.Fprintf(&s, "\t"+m.format, m.of(o))
+			}
+			fmt.Fprintf(&s, "\t%v\t%v\n", o.Starved, o.Heaped)
+		}
+	}
+	return s.String()
+}
