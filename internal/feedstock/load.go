@@ -78,8 +78,8 @@ func (e Entry) check() error {
 		}
 	}
 	if e.N != nil && e.CN != nil {
-		if carbon := float64(*e.N**e.CN) * 100; carbon > MostCarbon {
-			return fmt.Errorf("%s: nitrogen and C:N together make %.0f %% carbon, and dry matter holds at most %d %%: the two come from different averages, set one from the other", e.ID, carbon, MostCarbon)
+		if err := (Ingredient{N: *e.N, CN: *e.CN}).Check(); err != nil {
+			return fmt.Errorf("%s: %w", e.ID, err)
 		}
 	}
 	return nil

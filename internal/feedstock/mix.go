@@ -3,6 +3,7 @@ package feedstock
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"trayside/internal/units"
 )
@@ -101,6 +102,9 @@ func ForWater(target float64, add Ingredient, mix ...Ingredient) (float64, error
 // fraction target. A mix that is wetter already is refused: drain it, dry it, or
 // add dry bedding (ForWater).
 func WaterFor(target float64, mix ...Ingredient) (float64, error) {
+	if have, err := MixWater(mix...); err == nil && have > target {
+		return 0, fmt.Errorf("%w: the mix holds %s water already, more than %s, and water only makes it wetter: drain it, dry it or add dry bedding", ErrCannot, pct(have), pct(target))
+	}
 	return ForWater(target, Ingredient{Water: 1}, mix...)
 }
 
@@ -142,6 +146,39 @@ func ForBoth(cn, water float64, bedding Ingredient, mix ...Ingredient) (bed, pla
 		return 0, 0, fmt.Errorf("with %.0f g of bedding for the C:N: %w", bed, err)
 	}
 	return bed, plain, nil
+}
+
+// ForBothWithTwo returns the grams of two solid materials, x and y, that
+// together bring the mix to a C:N and a water fraction at once: two balances,
+// one of carbon over nitrogen and one of water, in two unknowns. It refuses when
+// that would take less than nothing of either, or when the two are so alike that
+// they cannot move the balances apart.
+func ForBothWithTwo(cn, water float64, x, y Ingredient, mix ...Ingredient) (ofX, ofY float64, err error) {
+	if _, err := MixCN(mix...); err != nil {
+		return 0, 0, err
+	}
+	var carbon, nitrogen, wet, mass float64
+	for _, i := range mix {
+		carbon += i.Carbon()
+		nitrogen += i.Nitrogen()
+		wet += i.waterGrams()
+		mass += i.Grams
+	}
+	x.Grams, y.Grams = 1, 1
+	// What a gram of each moves, and what is wanted.
+	xCarbon, yCarbon := float64(x.Nitrogen()*(x.CN-cn)), float64(y.Nitrogen()*(y.CN-cn))
+	xWater, yWater := x.Water-water, y.Water-water
+	needCarbon, needWater := float64(cn*nitrogen)-carbon, float64(water*mass)-wet
+	det := float64(xCarbon*yWater) - float64(yCarbon*xWater)
+	if size := math.Abs(float64(xCarbon*yWater)) + math.Abs(float64(yCarbon*xWater)); !(math.Abs(det) > 1e-12*size) {
+		return 0, 0, fmt.Errorf("%w: the two additions are too alike to set C:N and water apart", ErrCannot)
+	}
+	ofX = (float64(needCarbon*yWater) - float64(yCarbon*needWater)) / det
+	ofY = (float64(xCarbon*needWater) - float64(needCarbon*xWater)) / det
+	if ofX < 0 || ofY < 0 {
+		return 0, 0, fmt.Errorf("%w: C:N %.4g at %s water would take less than nothing of one of the two additions", ErrCannot, cn, pct(water))
+	}
+	return ofX, ofY, nil
 }
 
 // Holds returns the water fraction of a bedding that has soaked up all it can:
