@@ -201,6 +201,13 @@ export class TestPhone {
 		await this.page.goto(this.url + path);
 	}
 
+	/** Opens a second tab of the same phone; it becomes the one that is used. */
+	async openTab(path: string): Promise<void> {
+		this.page = await this.context.newPage();
+		this.#listen(this.page);
+		await this.go(path);
+	}
+
 	/** Cold-starts the app: the page is closed and a new one opened. */
 	async coldStart(path: string): Promise<void> {
 		await this.page.close();

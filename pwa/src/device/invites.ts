@@ -2,8 +2,8 @@
 // new phone shows a number, and this phone signs it into the roster.
 
 import { signRoster } from "./keys.ts";
+import type { KeyRow } from "./layout.ts";
 import { type Answer, type Net, problemCode } from "./net.ts";
-import type { KeyRow } from "./store.ts";
 
 export interface Invite {
 	id: string;

@@ -1,8 +1,9 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { codeOf, Joining, type JoinState, type JoinWorld, mustInstallFirst } from "./join.ts";
+import type { KeyRow } from "./layout.ts";
 import { type Answer, NetFault } from "./net.ts";
-import { type KeyRow, StoreFault } from "./store.ts";
+import { StoreFault } from "./store.ts";
 
 const key = { device: "d", publicKey: new Uint8Array(65) } as KeyRow;
 const answer = (status: number, data: unknown): Answer => ({

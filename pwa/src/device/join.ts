@@ -3,8 +3,8 @@
 // What has been sent is kept, so a reload in the middle goes on where it was.
 
 import { base64url } from "./bytes.ts";
+import type { KeyRow, Meta } from "./layout.ts";
 import { type Answer, NetFault, type NoAnswer, problemCode } from "./net.ts";
-import type { KeyRow, Meta } from "./store.ts";
 
 export type JoinFault =
 	| NoAnswer

@@ -3,8 +3,8 @@
 // fifteen minutes. Logging never waits for a token.
 
 import { base64url, idOf } from "./bytes.ts";
+import type { KeyRow } from "./layout.ts";
 import { type Answer, type Net, problemCode } from "./net.ts";
-import type { KeyRow } from "./store.ts";
 
 const CURVE = { name: "ECDSA", namedCurve: "P-256" } as const;
 const SIGNING = { name: "ECDSA", hash: "SHA-256" } as const;

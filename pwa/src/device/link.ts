@@ -146,12 +146,8 @@ export class Link {
 	async #stored(effect: StoreEffect): Promise<void> {
 		this.#world.log.stored(this.#range);
 		this.#world.counts();
-		// A refused entry has left the set; only an engine opened anew forgets it.
-		if (effect.refused?.length) {
-			this.#carrier.pause();
-			await this.#world.log.reopen("an entry was not accepted");
-			await this.#carrier.start();
-		}
+		// This tab's engine has let go of what was refused; the others' must too.
+		if (effect.refused?.length) this.#tabs.tell({ kind: "refused" });
 	}
 
 	#hear(news: TabNews): void {
@@ -168,8 +164,14 @@ export class Link {
 				void log.catchUp().then(() => this.#world.changed());
 				this.#world.counts();
 				return;
+			case "refused":
+				void log.reopen("an entry was not accepted");
+				this.#world.counts();
+				return;
 			case "status":
 				if (!this.#tabs.leading) this.#world.status(news.status as SyncStatus);
+				// It follows every store, and a store may have marked entries as shared.
+				this.#world.counts();
 				return;
 			case "tap":
 				if (this.#tabs.leading) void this.#carrier.tell({ kind: "tap" });

@@ -8,7 +8,8 @@ import type { Hint, Intent } from "../types.gen.ts";
 import type { Effect, ExchangeEvent } from "./border.ts";
 import { randomHex } from "./bytes.ts";
 import { type Engine, EngineDied } from "./engine.ts";
-import { type OpRow, type Store, StoreFault } from "./store.ts";
+import type { OpRow } from "./layout.ts";
+import { type Store, StoreFault } from "./store.ts";
 
 // One batch for the engine: small enough that an entry made meanwhile waits a
 // few milliseconds, large enough that the border costs little (our choice).

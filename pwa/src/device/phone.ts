@@ -8,10 +8,11 @@ import { Clock, dayIn, instant } from "./clock.ts";
 import { Drafts } from "./drafts.ts";
 import { Engine, type WorkerLike } from "./engine.ts";
 import { Auth, deviceKey } from "./keys.ts";
+import type { Meta, RefusedRow } from "./layout.ts";
 import { Link } from "./link.ts";
 import { Log } from "./log.ts";
 import { Net, type NetWorld } from "./net.ts";
-import { type Meta, type RefusedRow, Store, StoreFault } from "./store.ts";
+import { Store, StoreFault } from "./store.ts";
 import type { TabWorld } from "./tabs.ts";
 
 /** How the phone is, for the shell. */

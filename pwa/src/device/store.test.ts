@@ -4,7 +4,8 @@ import { beforeEach, test } from "node:test";
 import { openDB } from "idb";
 import type { StoreEffect } from "./border.ts";
 import { idOf } from "./bytes.ts";
-import { Store, StoreFault, VERSION } from "./store.ts";
+import { VERSION } from "./layout.ts";
+import { Store, StoreFault } from "./store.ts";
 
 const quiet = { blocked() {}, outdated() {} };
 const hint = { inst: "i", n: 1 };

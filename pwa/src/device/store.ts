@@ -1,98 +1,23 @@
 // What the phone keeps, in IndexedDB. An entry counts as saved only when its
 // transaction has completed with strict durability; everything else here may be
 // lost and is then made again from the entries.
-//
-// Rules for whoever changes the layout: a new version only adds stores and
-// indexes; nothing is deleted in the release that stops using it; `ops` holds
-// the entries' own bytes and never changes shape.
 
-import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB } from "idb";
+import { type IDBPDatabase, type IDBPTransaction, openDB } from "idb";
 import type { Refusal, StoreEffect } from "./border.ts";
 import { idOf } from "./bytes.ts";
-
-export const DATABASE = "trayside";
-export const VERSION = 1;
-
-/** One entry of the log: `text` is what its author wrote, byte for byte. */
-export interface OpRow {
-	seq: number;
-	id: string;
-	text: string;
-	/** 1 when the server has said that it holds it; a number, to be indexed. */
-	known: 0 | 1;
-}
-
-/** An entry the household did not accept: kept until its owner discards it. */
-export interface RefusedRow {
-	id: string;
-	text: string;
-	why: string;
-	when: number;
-}
-
-/** The engine's own snapshot, and which entries it covers: all up to `seq`. */
-export interface CheckpointRow {
-	seq: number;
-	engine: string;
-	count: number;
-	root: unknown;
-	bytes: Uint8Array;
-}
-
-export interface ProjectionRow {
-	data: unknown;
-	at: number;
-}
-
-export interface KeyRow {
-	privateKey: CryptoKey;
-	/** SEC1 uncompressed point, 65 bytes. */
-	publicKey: Uint8Array;
-	device: string;
-}
-
-export interface Meta {
-	household: string;
-	device: string;
-	member: string;
-	role: "" | "keeper" | "feeder" | "viewer";
-	deviceName: string;
-	zone: string;
-	hint: unknown;
-	floor: number;
-	heard: number;
-	persisted: boolean;
-	joining: unknown;
-	/** What the last sign-out was, shown once on the join screen. */
-	wiped: string;
-}
-
-interface Layout extends DBSchema {
-	ops: {
-		key: number;
-		value: Omit<OpRow, "seq"> & { seq?: number };
-		indexes: { id: string; known: number };
-	};
-	roster: { key: string; value: { text: string } };
-	drafts: { key: string; value: unknown };
-	checkpoint: { key: string; value: CheckpointRow };
-	projection: { key: string; value: ProjectionRow };
-	meta: { key: string; value: unknown };
-	refused: { key: string; value: RefusedRow };
-	keys: { key: string; value: KeyRow };
-}
-
-type Name = "ops" | "roster" | "drafts" | "checkpoint" | "projection" | "meta" | "refused" | "keys";
-const ALL: Name[] = [
-	"ops",
-	"roster",
-	"drafts",
-	"checkpoint",
-	"projection",
-	"meta",
-	"refused",
-	"keys",
-];
+import {
+	ALL,
+	type CheckpointRow,
+	DATABASE,
+	type KeyRow,
+	type Layout,
+	type Meta,
+	type Name,
+	type OpRow,
+	type ProjectionRow,
+	type RefusedRow,
+	VERSION,
+} from "./layout.ts";
 
 /** Why something could not be kept. */
 export class StoreFault extends Error {

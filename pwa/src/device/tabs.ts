@@ -5,6 +5,7 @@
 export type TabNews =
 	| { kind: "saved" } // entries were added to the storage
 	| { kind: "changed" } // entries came from the household
+	| { kind: "refused" } // an entry has left the set
 	| { kind: "status"; status: unknown }
 	| { kind: "tap" } // somebody asked for an exchange
 	| { kind: "wiped"; reason: string };
