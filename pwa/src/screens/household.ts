@@ -4,8 +4,8 @@
 import { html, nothing, type TemplateResult } from "lit";
 import type { App } from "../app-api.ts";
 import { download } from "../device/export.ts";
+import type { RefusedRow } from "../device/layout.ts";
 import type { Phone } from "../device/phone.ts";
-import type { RefusedRow } from "../device/store.ts";
 import { Light } from "../parts/light.ts";
 import { text } from "../strings.ts";
 import { sentences } from "../sync-words.ts";
