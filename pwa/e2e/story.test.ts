@@ -83,8 +83,8 @@ scene("label, bowl, feeding, a dead server and two phones that agree", 240, asyn
 	const double = (phone: TestPhone) =>
 		phone.page.getByText(/Fed twice, out of each other's sight/).first();
 	await Promise.all([
-		within(4000, "both feedings on the second phone", double(odell)),
-		within(4000, "both feedings on the first phone", double(ada)),
+		within(2000, "both feedings on the second phone", double(odell)),
+		within(2000, "both feedings on the first phone", double(ada)),
 	]);
 	assert.equal(
 		await odell.page.evaluate(() => (globalThis as { sameePage?: boolean }).sameePage),

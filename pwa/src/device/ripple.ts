@@ -16,10 +16,11 @@ export interface RippleWorld {
 // half open.
 const SILENCE_MS = 45_000;
 // People stand at the bin while a server restarts or a signal comes back: the
-// first tries come within two seconds each, for some minutes. After that the
-// wait doubles to five minutes. All with full jitter (our choice).
-const SOON_MS = 2_000;
-const SOON_TRIES = 150;
+// first tries come within a second each, for some minutes, so that two phones
+// agree within two. After that the wait doubles to five minutes. All with full
+// jitter (our choice).
+const SOON_MS = 1_000;
+const SOON_TRIES = 300;
 const LAST_MS = 300_000;
 
 /** How long to wait at most before the n-th try in a row, from 1. */
