@@ -18,14 +18,15 @@ import (
 // Imports point one way: the program → the server → the journal and the advice;
 // the engine → the same two; the journal → the log and the record; the advice →
 // the answers → the models → the record. Siblings never import each other:
-// advice passes one's result to the next as values.
+// advice passes one's result to the next as values. Commands that need no
+// household (mix, plan) ask the domain themselves.
 const graph = `
 cmd/dev                  cmd/dev/…
 cmd/dev/tree
 cmd/dev/typegen
 cmd/dev/build            cmd/dev/tree
 cmd/dev/fieldtrial       internal/fieldtrial
-cmd/trayside             server server/… internal/demo internal/journal internal/advice internal/label internal/record sync/…
+cmd/trayside             server server/… internal/demo internal/journal internal/advice internal/plan internal/feedstock internal/label internal/record internal/units sync/…
 server/store             sync/…
 server/store/…           server server/store sync/…
 server/sheet             internal/label
