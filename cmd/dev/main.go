@@ -38,7 +38,7 @@ func tasks() []task {
 		{"check", "", "the quick part of test: types, format, vet, lint", check},
 		{"gen", "[--check]", "build the phone app into pwa/dist; --check only says whether the TypeScript types are stale", gen},
 		{"bench", "[NAME …]", "measure; without a name, everything", bench},
-		{"shots", "--out DIR", "take pictures of the screens of the demo household", shots},
+		{"shots", "--out DIR | --readme", "take pictures of the screens of the demo household", shots},
 	}
 }
 

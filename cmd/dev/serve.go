@@ -102,12 +102,20 @@ func bench(ctx context.Context, t tree.Tree, args []string) error {
 	return runInBrowser(ctx, t, "bench", run, nil)
 }
 
-// shots takes the pictures of pwa/e2e/shots.ts.
+// readmePicture is the picture at the top of README.md.
+const readmePicture = "pwa/e2e/readme.png"
+
+// shots takes pictures of the screens: all of them by pwa/e2e/shots.ts, or the
+// README's one by pwa/e2e/shots-readme.ts.
 func shots(ctx context.Context, t tree.Tree, args []string) error {
 	flags := flag.NewFlagSet("shots", flag.ContinueOnError)
 	dir := flags.String("out", "", "folder for the pictures, made if missing")
+	readme := flags.Bool("readme", false, "make the README's picture anew instead")
 	if err := flags.Parse(args); err != nil {
 		return err
+	}
+	if *readme {
+		return runInBrowser(ctx, t, "shots", []string{"e2e/shots-readme.ts"}, []string{t.Path(readmePicture)})
 	}
 	if *dir == "" {
 		return fmt.Errorf("say where the pictures go: go run ./cmd/dev shots --out DIR")

@@ -97,8 +97,8 @@ const launch = {
 	],
 };
 
-export function openBrowser(): Promise<Browser> {
-	return chromium.launch(launch);
+export function openBrowser(flags: string[] = []): Promise<Browser> {
+	return chromium.launch({ ...launch, args: [...launch.args, ...flags] });
 }
 
 /** A browser that keeps its one phone's storage in a folder, as a real one does:

@@ -1,7 +1,7 @@
 // What people do, as steps that several stories share.
 
 import assert from "node:assert/strict";
-import type { Locator } from "playwright-core";
+import type { Locator, Page } from "playwright-core";
 import type { TestPhone } from "./harness.ts";
 
 /** Invites a phone as the member, joins it and confirms it by its number. */
@@ -73,4 +73,12 @@ export async function within(ms: number, what: string, seen: Locator): Promise<v
 		assert.fail(`${what} was not seen within ${ms} ms`);
 	});
 	console.log(`${what}: ${Date.now() - start} ms`);
+}
+
+/** Waits until a page stands still: its letters are there, and what it shows was
+ * worked out now, not remembered. */
+export async function settled(page: Page): Promise<void> {
+	await page.evaluate(() => document.fonts.ready);
+	await page.getByText("the engine is starting").waitFor({ state: "hidden" });
+	await page.waitForTimeout(300); // drawings are fitted to their frames a moment later
 }
