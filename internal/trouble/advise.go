@@ -62,9 +62,9 @@ func lime(l Log) Step {
 // liftOut takes out what lies there beyond two days of appetite; with no idea of
 // either it takes out what rots.
 func liftOut(l Log) Step {
-	if l.Eats > 0 && l.Lying > 0 {
-		if over := l.Lying - keepDays*l.Eats; over > 0 {
-			return Step{LiftOutFood, int64(atLeastAStep(min(over, mostGrams))), "g"}
+	if l.Eats > 0 {
+		if over := min(l.Lying, mostGrams) - keepDays*min(l.Eats, mostGrams); over > 0 {
+			return Step{LiftOutFood, int64(atLeastAStep(over)), "g"}
 		}
 	}
 	return Step{LiftOutFood, 0, ""}
@@ -123,12 +123,23 @@ func (r *Result) advise(in Input, e evidence, best []weighed) {
 	r.Cautions = union(r.Cautions, []string{WashHands, LocalRules, NoLaboratory})
 }
 
+// needless reports whether the newest squeeze speaks against water or dry bedding.
+func (l Log) needless(s Step) bool {
+	switch l.Squeeze {
+	case "few-drops", "runs":
+		return s.Code == Mist
+	case "crumbles":
+		return s.Code == AddDryBedding
+	}
+	return false
+}
+
 // take adds steps in order. Of two alike the larger quantity stands, and one that
 // would undo an earlier one is left out.
 func (r *Result) take(l Log, doses []dose) {
 	for _, d := range doses {
 		step := d(l)
-		if slices.ContainsFunc(r.Tonight, func(s Step) bool { return s.Code == opposite[step.Code] }) {
+		if l.needless(step) || slices.ContainsFunc(r.Tonight, func(s Step) bool { return s.Code == opposite[step.Code] }) {
 			continue
 		}
 		i := slices.IndexFunc(r.Tonight, func(s Step) bool { return s.Code == step.Code })

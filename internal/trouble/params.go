@@ -126,15 +126,18 @@ type hint struct {
 	with []float64
 }
 
-// network holds the causes: how common each is among bins that somebody worries
-// about (prior), the signs it shows, and what the log then says. A fact that a
-// cause does not name is as it is anywhere.
-var network = [...]struct {
+// node is one cause: how common it is among bins that somebody worries about, the
+// signs it shows, and what the log then says. A fact that it does not name is as it
+// is anywhere.
+type node struct {
 	cause Cause
 	prior float64 // per cent
 	shows []show
 	hints []hint
-}{
+}
+
+// network holds the causes, the commonest first.
+var network = [...]node{
 	{MoreThanEaten, 28, []show{
 		{FoodUneaten, 75}, {SourSmell, 50}, {Mould, 50}, {FruitFlies, 40}, {WetBed, 35}, {RotSmell, 30},
 		{MuchLiquid, 25}, {PaleMites, 20}, {Springtails, 20}, {WormsLeaving, 18}, {SoldierLarvae, 10}, {AmmoniaSmell, 8},
@@ -238,7 +241,7 @@ var network = [...]struct {
 	{SelfHeating, 5, []show{
 		{HotBed, 85}, {WormsDying, 40}, {WormsLeaving, 30}, {WetBed, 30}, {AmmoniaSmell, 15}, {DryBed, 15},
 	}, []hint{
-		{bed, []float64{0.5, 0.5, 14, 25, 60}},
+		{bed, []float64{0.5, 0.5, 14, 28, 57}},
 		{backlog, []float64{5, 25, 30, 40}},
 		{starch, []float64{65, 35}},
 		{nitrogen, []float64{50, 50}},
@@ -246,7 +249,7 @@ var network = [...]struct {
 	{HotPlace, 5, []show{
 		{HotBed, 75}, {WormsDying, 40}, {WormsLeaving, 35}, {DryBed, 30},
 	}, []hint{
-		{bed, []float64{0.5, 0.5, 14, 30, 55}},
+		{bed, []float64{0.5, 0.5, 14, 28, 57}},
 		{season, []float64{5, 30, 65}},
 		{backlog, []float64{45, 40, 10, 5}},
 	}},
@@ -276,11 +279,13 @@ var network = [...]struct {
 	}},
 }
 
-// Where one fit ends and the next begins, in thousandths: judgement. mostLikely
-// keeps what is shown from ever claiming to be certain.
+// Where one fit ends and the next begins, in thousandths: judgement. A cause could be
+// if it is not much less likely than the first. mostLikely keeps what is shown from
+// ever claiming to be certain.
 const (
 	bestFrom   = 200
 	couldFrom  = 80
+	couldPart  = 4 // a quarter as likely as the first
 	mostLikely = 970
 )
 

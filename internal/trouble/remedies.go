@@ -111,6 +111,10 @@ const (
 	// DroppingsIll: rodents' droppings carry disease: wet them before wiping, gloves
 	// on (general public-health advice, from memory).
 	DroppingsIll = "droppings-carry-disease"
+	// AmmoniaFumes: the gas stings eyes and lungs: open a window, do not lean over the
+	// bed (general public-health advice, from memory).
+	AmmoniaFumes = "ammonia-fumes"
+	// LocalRules: local codes and those licensed to judge come first.
 	LocalRules   = "local-rules-first"
 	NoLaboratory = "advice-from-a-log"
 )
@@ -271,6 +275,7 @@ var bySign = map[Sign]struct {
 	Mould:         {tonight: []dose{of(CoverFood, coverMM, "mm")}, cautions: []string{MouldAsthma}},    // San Mateo
 	PaleMites:     {tonight: []dose{of(Bait, 1, "nights")}, cautions: []string{MouldAsthma, NoPoison}}, // Munroe
 	DryBed:        {cautions: []string{MouldAsthma}},
+	AmmoniaSmell:  {cautions: []string{AmmoniaFumes}},
 	RotSmell:      {cautions: []string{Pathogens}},
 	Maggots:       {tonight: []dose{plain(PickOut)}, cautions: []string{Pathogens}},
 	SoldierLarvae: {tonight: []dose{plain(PickOut)}},

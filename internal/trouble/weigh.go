@@ -31,14 +31,14 @@ func evidenceOf(in Input) evidence {
 
 // weighed is a cause with everything that speaks for and against it.
 type weighed struct {
-	node    int // in network
+	at      int // in network
 	odds    float64
 	matched bool // a sign that was seen points to it
 	against bool // something speaks against it
 	reasons []Reason
 }
 
-func (w weighed) cause() Cause { return network[w.node].cause }
+func (w weighed) cause() Cause { return network[w.at].cause }
 
 // likely returns the probability in thousandths.
 func (w weighed) likely() int64 {
@@ -58,9 +58,9 @@ func (e evidence) weighAll() []weighed {
 // weigh multiplies the prior odds of a cause by how many times as likely each
 // piece of evidence is with the cause as without it, always in the order of the
 // tables, so that every device reckons the same.
-func (e evidence) weigh(node int) weighed {
-	n := network[node]
-	w := weighed{node: node, odds: n.prior / (100 - n.prior)}
+func (e evidence) weigh(at int) weighed {
+	n := network[at]
+	w := weighed{at: at, odds: n.prior / (100 - n.prior)}
 	for _, s := range n.shows {
 		i := indexOf(s.sign)
 		with, other := s.with, signs[i].other
@@ -102,8 +102,8 @@ func (r Reason) weight() float64 {
 }
 
 // explains reports whether a cause shows a sign.
-func explains(node int, s Sign) bool {
-	return slices.ContainsFunc(network[node].shows, func(x show) bool { return x.sign == s })
+func explains(at int, s Sign) bool {
+	return slices.ContainsFunc(network[at].shows, func(x show) bool { return x.sign == s })
 }
 
 // bestOf returns the causes that fit best: the likeliest of those that a sign
@@ -118,7 +118,7 @@ func bestOf(all []weighed, e evidence) []weighed {
 		return nil
 	}
 	for _, s := range e.unexplained(best) {
-		shows := func(w weighed) bool { return explains(w.node, s) }
+		shows := func(w weighed) bool { return explains(w.at, s) }
 		if slices.ContainsFunc(best, shows) {
 			continue // one that was added for another sign
 		}
@@ -135,25 +135,35 @@ func (e evidence) unexplained(by []weighed) []Sign {
 	out := []Sign{}
 	for i, seen := range e.seen {
 		s := signs[i].sign
-		if seen && !slices.ContainsFunc(by, func(w weighed) bool { return explains(w.node, s) }) {
+		if seen && !slices.ContainsFunc(by, func(w weighed) bool { return explains(w.at, s) }) {
 			out = append(out, s)
 		}
 	}
 	return out
 }
 
+// couldAt returns how likely a cause must be to be named beside the likeliest that a
+// sign points to.
+func couldAt(all []weighed) int64 {
+	if i := slices.IndexFunc(all, func(w weighed) bool { return w.matched }); i >= 0 {
+		return max(couldFrom, all[i].likely()/couldPart)
+	}
+	return couldFrom
+}
+
 // findings sorts the causes that a sign points to by how they fit. One that is
 // unlikely and that nothing speaks against was never likely: it is left out.
 func findings(all, best []weighed) []Finding {
 	by := map[string][]Finding{}
+	from := couldAt(all)
 	for _, w := range all {
 		fit := ""
 		switch {
-		case slices.ContainsFunc(best, func(b weighed) bool { return b.node == w.node }):
+		case slices.ContainsFunc(best, func(b weighed) bool { return b.at == w.at }):
 			fit = Best
 		case !w.matched:
 			continue
-		case w.likely() >= couldFrom:
+		case w.likely() >= from:
 			fit = Could
 		case w.against:
 			fit = Not
@@ -179,9 +189,10 @@ var asks = [...]struct {
 // cause from the next one.
 func (e evidence) check(all []weighed) string {
 	var two []int
+	from := couldAt(all)
 	for _, w := range all {
-		if w.matched && w.likely() >= couldFrom && len(two) < 2 {
-			two = append(two, w.node)
+		if w.matched && w.likely() >= from && len(two) < 2 {
+			two = append(two, w.at)
 		}
 	}
 	if len(two) < 2 {
@@ -200,8 +211,8 @@ func (e evidence) check(all []weighed) string {
 }
 
 // bands returns how often each band of a fact is met where a cause is.
-func bands(node int, f fact) []float64 {
-	for _, h := range network[node].hints {
+func bands(at int, f fact) []float64 {
+	for _, h := range network[at].hints {
 		if h.fact == f {
 			return h.with
 		}
