@@ -1,0 +1,255 @@
+package tray_test
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"trayside/internal/colony"
+	"trayside/internal/record"
+	"trayside/internal/tray"
+)
+
+func near(t testing.TB, what string, got, want, tolerance float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tolerance) {
+		t.Errorf("%s: got %.5g, want %.5g ± %g", what, got, want, tolerance)
+	}
+}
+
+// start is 1 March 2026; a room that stays at 20 °C all year.
+var (
+	start  = func() record.Day { d, _ := record.DayOf("2026-03-01"); return d }()
+	steady = colony.Room{Coolest: 200, Warmest: 200}
+)
+
+// fresh is a new bin's first tray, 400 × 400 mm and 150 mm high, bedded with a
+// kilogram of cardboard and its water, in a kitchen that gives 150 g a day.
+func fresh() tray.Batch {
+	return tray.Batch{
+		AreaM2: 0.16, Height: 150, Bedded: start, First: true, Room: steady,
+		Puts: []tray.Put{
+			{Day: start, Grams: 1000, Water: 0.08, Bedding: true},
+			{Day: start, Grams: 2070, Water: 1},
+		},
+		Kitchen: tray.Kitchen{Scraps: 150, Water: 0.85, Bedding: 15},
+	}
+}
+
+// rested is a batch that got one load of everything and nothing since.
+func rested(puts ...tray.Put) tray.Batch {
+	return tray.Batch{AreaM2: 0.16, Height: 150, Bedded: start, Resting: &start, Room: steady, Puts: puts}
+}
+
+// Abbasi and others (preprint): half of the solids are left, 0.40 to 0.60.
+func TestHalfOfTheDryMatterIsLeftAsCastings(t *testing.T) {
+	b := rested(tray.Put{Day: start, Grams: 1000, Water: 0.85}, tray.Put{Day: start, Grams: 150, Water: 0.07, Bedding: true})
+	const in = 150 + 139.5
+	o := tray.Forecast(b, start+390)
+	near(t, "dry matter after a year, share of what went in", o.Now.Dry/in, 0.50, 0.01)
+	// What the same works out to wet, at 70 % water: 0.48 kg, 0.6 to 0.9 litres.
+	near(t, "castings, g", o.Castings.Mid, 480, 12)
+	if o.Litres.Mid < 600e-3 || o.Litres.Mid > 900e-3 {
+		t.Errorf("castings are %.2f l, want 0.6 to 0.9", o.Litres.Mid)
+	}
+	if low, high := 0.40*in/0.35, 0.60*in/0.25; o.Castings.Low > 480*0.8 || o.Castings.High < 480*1.2 || o.Castings.Low < low*0.6 || o.Castings.High > high*1.2 {
+		t.Errorf("castings %v g, want a range about 0.40 to 0.60 of the dry matter", o.Castings)
+	}
+}
+
+// University of Illinois Extension: the bedding darkens and sinks at six weeks.
+// City of Eugene, NYC Compost Project: a first harvest after 90 to 180 days;
+// USDA: about 120.
+func TestANewBinDarkensAtSixWeeksAndIsHarvestedAfterAboutFourMonths(t *testing.T) {
+	o := tray.Forecast(fresh(), start)
+	near(t, "days until the bedding is dark", float64(o.Darkens-start), 42, 42*0.2)
+	near(t, "days until the first harvest", float64(o.Ready.Mid-start), 120, 120*0.2)
+	if early, late := o.Ready.Early-start, o.Ready.Late-start; early < 90 || late > 200 || late < 150 {
+		t.Errorf("the first harvest lies between day %d and day %d, want about 90 to 180", early, late)
+	}
+	if !o.Ready.Known {
+		t.Error("the first harvest is not known")
+	}
+}
+
+// University of Embu, Kenya: kitchen waste gave off next to no carbon dioxide in
+// week 15, give or take three weeks.
+func TestKitchenWasteIsQuietByWeekFifteen(t *testing.T) {
+	at := func(day record.Day) float64 {
+		return tray.Forecast(rested(tray.Put{Day: start, Grams: 1000, Water: 0.85}), start+day).Now.Undone
+	}
+	if before, after := at(12*7), at(18*7); before < 0.05 || after > 0.05 {
+		t.Errorf("undecayed in week 12: %.3f, in week 18: %.3f; want a twentieth passed between", before, after)
+	}
+}
+
+func TestAFirstHarvestIsNeverPromisedForTheFirstMonth(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := anyBatch(t)
+		b.First, b.Resting = true, nil
+		if o := tray.Forecast(b, b.Bedded); o.Ready.Early-b.Bedded < 90 {
+			t.Fatalf("ready on day %d, want 90 at the earliest", o.Ready.Early-b.Bedded)
+		}
+	})
+}
+
+func TestWhatEndsTheFeeding(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		change func(*tray.Batch)
+		want   tray.Why
+	}{
+		{"a small kitchen never fills a tray, so it ends by age", func(b *tray.Batch) { b.Kitchen.Scraps, b.Kitchen.Bedding = 50, 5 }, tray.ByAge},
+		{"a large one fills it", func(b *tray.Batch) { b.Kitchen.Scraps, b.Kitchen.Bedding = 600, 120 }, tray.ByFill},
+		{"a tray without a size ends by age", func(b *tray.Batch) { b.Height = 0; b.Kitchen.Scraps = 600 }, tray.ByAge},
+		{"somebody let it rest", func(b *tray.Batch) { b.Resting = &start }, tray.ByHand},
+	} {
+		b := fresh()
+		c.change(&b)
+		o := tray.Forecast(b, start)
+		if o.Ends != c.want {
+			t.Errorf("%s: ends by %q, want %q", c.name, o.Ends, c.want)
+		}
+		if o.Full.Known != (c.want == tray.ByFill) {
+			t.Errorf("%s: full %+v", c.name, o.Full)
+		}
+		if (c.want == tray.ByHand) == o.NextTray.Known {
+			t.Errorf("%s: the next tray is due %+v", c.name, o.NextTray)
+		}
+		if c.want == tray.ByFill && (o.NextTray.Mid != o.Full.Mid-7 || o.Full.Early > o.Full.Mid || o.Full.Late < o.Full.Mid) {
+			t.Errorf("%s: full %+v, next tray %+v; want it a week before", c.name, o.Full, o.NextTray)
+		}
+	}
+}
+
+func TestAMeasuredFillMovesTheDayOfFull(t *testing.T) {
+	b := fresh()
+	b.Kitchen.Scraps, b.Kitchen.Bedding = 600, 120
+	plain := tray.Forecast(b, start)
+	b.Seen = []tray.Seen{{Day: start, Fill: plain.Now.Fill * 3 / 2}}
+	high := tray.Forecast(b, start)
+	if high.Now.Fill != plain.Now.Fill*3/2 || high.Full.Mid >= plain.Full.Mid {
+		t.Errorf("measured half as high again: fill %d and full on %v; reckoned %d and %v", high.Now.Fill, high.Full.Mid, plain.Now.Fill, plain.Full.Mid)
+	}
+}
+
+func TestWater(t *testing.T) {
+	soaked := func(water float64, seen ...tray.Seen) tray.Bed {
+		b := rested(tray.Put{Day: start, Grams: 1000, Water: 0.08, Bedding: true}, tray.Put{Day: start, Grams: water, Water: 1})
+		b.Seen = seen
+		return tray.Forecast(b, start+3).Now
+	}
+	for _, c := range []struct {
+		name string
+		bed  tray.Bed
+		want string
+	}{
+		{"dry cardboard crumbles", soaked(0), "crumbles"},
+		// Voyles & Honeyman 2006: paper holds about 2 g a gram, which is 69 %.
+		{"soaked and dripped off, cardboard gives a drop or none", soaked(5000), "holds"},
+		{"a squeeze that ran is believed", soaked(0, tray.Seen{Day: start + 3, Squeeze: "runs"}), "runs"},
+		{"a whole tray weighed tells its water", soaked(0, tray.Seen{Day: start + 3, Grams: 4200}), "few-drops"},
+	} {
+		if c.bed.Squeeze != c.want {
+			t.Errorf("%s: got %q with %.0f g of water on %.0f g dry, want %q", c.name, c.bed.Squeeze, c.bed.Water, c.bed.Dry, c.want)
+		}
+	}
+	if wet := soaked(5000); wet.Drips < 2500 {
+		t.Errorf("of 5 l poured over 1 kg of cardboard %.0f g ran off, want about 3 kg", wet.Drips)
+	}
+	if weighed := soaked(0, tray.Seen{Day: start + 3, Grams: 4200}); math.Abs(weighed.Dry+weighed.Water-4200) > 1 {
+		t.Errorf("weighed at 4200 g, reckoned at %.0f", weighed.Dry+weighed.Water)
+	}
+}
+
+func TestColdSlowsATrayDown(t *testing.T) {
+	warm, cold := fresh(), fresh()
+	cold.Room = colony.Room{Coolest: 130, Warmest: 130}
+	w, c := tray.Forecast(warm, start), tray.Forecast(cold, start)
+	if c.Ready.Mid <= w.Ready.Mid || c.Darkens <= w.Darkens {
+		t.Errorf("at 13 °C dark on %v and ready on %v, at 20 °C %v and %v; want later", c.Darkens, c.Ready.Mid, w.Darkens, w.Ready.Mid)
+	}
+}
+
+// anyBatch draws a batch with a log.
+func anyBatch(t *rapid.T) tray.Batch {
+	day := func(name string) record.Day { return start + record.Day(rapid.IntRange(0, 120).Draw(t, name)) }
+	g := func(name string, most float64) float64 { return rapid.Float64Range(0, most).Draw(t, name) }
+	b := fresh()
+	b.Room = colony.Room{Coolest: 50, Warmest: 250}
+	b.First = rapid.Bool().Draw(t, "first")
+	b.Kitchen = tray.Kitchen{Scraps: g("scraps", 800), Water: g("water", 0.95), Bedding: g("bedding", 100)}
+	for range rapid.IntRange(0, 20).Draw(t, "puts") {
+		b.Puts = append(b.Puts, tray.Put{Day: day("put"), Grams: g("g", 1500), Water: g("share", 1), Bedding: rapid.Bool().Draw(t, "is bedding")})
+	}
+	for range rapid.IntRange(0, 5).Draw(t, "looks") {
+		b.Seen = append(b.Seen, tray.Seen{Day: day("seen"), Squeeze: rapid.SampledFrom([]string{"", "holds", "runs"}).Draw(t, "squeeze"), Drained: g("drained", 500)})
+	}
+	if rapid.Bool().Draw(t, "is resting") {
+		d := day("resting")
+		b.Resting = &d
+	}
+	return b
+}
+
+func TestEveryForecastIsSound(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := anyBatch(t)
+		today := start + record.Day(rapid.IntRange(0, 200).Draw(t, "today"))
+		o := tray.Forecast(b, today)
+		var in float64
+		for _, p := range b.Puts {
+			if p.Day <= today {
+				in += p.Grams * (1 - p.Water)
+			}
+		}
+		if o.Now.Dry > in+1e-6 || o.Now.Dry < in/2-1e-6 || math.IsNaN(o.Now.Dry) {
+			t.Fatalf("%.3f g dry of %.3f put in: want between half and all", o.Now.Dry, in)
+		}
+		if o.Now.Water < 0 || o.Now.Volume < 0 || o.Now.Drips < 0 || o.Now.Undone < 0 || o.Now.Undone > 1 {
+			t.Fatalf("bed %+v", o.Now)
+		}
+		for name, w := range map[string]tray.When{"full": o.Full, "next": o.NextTray, "ready": o.Ready} {
+			if w.Early > w.Mid || w.Mid > w.Late || w.Early < today || w.Late > today+400 {
+				t.Fatalf("%s %+v is out of order on day %v", name, w, today)
+			}
+		}
+		if c := o.Castings; !(c.Low > 0 && c.Low < c.Mid && c.Mid < c.High) {
+			t.Fatalf("castings %+v", c)
+		}
+	})
+}
+
+func TestMoreScrapsNeverMakeFewerCastingsNorFillLater(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := fresh()
+		b.Resting = &start
+		b.Puts = append(b.Puts, tray.Put{Day: start, Grams: rapid.Float64Range(0, 3000).Draw(t, "scraps"), Water: 0.85})
+		more := b
+		more.Puts = append(append([]tray.Put(nil), b.Puts...), tray.Put{Day: start, Grams: rapid.Float64Range(1, 3000).Draw(t, "more"), Water: 0.85})
+		x, y := tray.Forecast(b, start+390), tray.Forecast(more, start+390)
+		if y.Castings.Mid <= x.Castings.Mid || y.Now.Volume <= x.Now.Volume {
+			t.Fatalf("more scraps: castings %.1f → %.1f g, volume %.0f → %.0f ml", x.Castings.Mid, y.Castings.Mid, x.Now.Volume, y.Now.Volume)
+		}
+		full := fresh()
+		full.Kitchen = tray.Kitchen{Scraps: rapid.Float64Range(300, 900).Draw(t, "kitchen"), Water: 0.85, Bedding: 100}
+		fuller := full
+		fuller.Kitchen.Scraps *= 1.5
+		if a, b := tray.Forecast(full, start).NextTray.Mid, tray.Forecast(fuller, start).NextTray.Mid; b > a {
+			t.Fatalf("half as much again: the next tray is due on %v instead of %v", b, a)
+		}
+	})
+}
+
+func TestAForecastDoesNotChangeItsBatch(t *testing.T) {
+	b := fresh()
+	b.Puts = []tray.Put{{Day: start + 5, Grams: 100, Water: 0.8}, {Day: start, Grams: 500, Bedding: true}}
+	first := tray.Forecast(b, start+10)
+	if b.Puts[0].Day != start+5 {
+		t.Error("the puts were put in another order")
+	}
+	if again := tray.Forecast(b, start+10); again != first {
+		t.Errorf("twice the same batch: %+v and %+v", first, again)
+	}
+}
