@@ -85,12 +85,14 @@ func (p *Phone) open(h openHeader, checkpoint []byte) openAnswer {
 	return out
 }
 
-// receiveHeader brings operations that the storage holds: own entries, those
-// that another tab or a hand-over brought, or more of the log at the start.
+// receiveHeader brings what the storage holds: own entries, those that another
+// tab or a hand-over brought, more of the log at the start, and roster texts that
+// this phone or another tab signed or heard.
 type receiveHeader struct {
-	Ops  []string `json:"ops"`
-	Mine bool     `json:"mine"` // not known to be on the server
-	More bool     `json:"more"` // there is more to come before views are right
+	Ops    []string `json:"ops"`
+	Roster []string `json:"roster"` // signed texts, verified as in openHeader; those held already are passed over
+	Mine   bool     `json:"mine"`   // Ops are not known to be on the server
+	More   bool     `json:"more"`   // there is more to come before views are right
 }
 
 // receiveAnswer says what came in.
@@ -99,7 +101,8 @@ type receiveAnswer struct {
 	Aside []replica.Aside `json:"aside"` // all that is set aside, if that grew; otherwise null
 }
 
-// Receive folds operations in after the storage has them.
+// Receive folds operations in and lets roster texts count, after the storage has
+// them. The next exchange offers the server what it lacks of either.
 func (p *Phone) Receive(frame []byte) []byte {
 	return answer("receive", func() (any, []byte, error) {
 		var h receiveHeader
@@ -107,6 +110,9 @@ func (p *Phone) Receive(frame []byte) []byte {
 			return nil, nil, err
 		}
 		out := receiveAnswer{Added: p.add(h.Ops, h.Mine)}
+		if len(p.roster.Take(h.Roster)) > 0 {
+			p.advice = nil // it knows whose phone this is
+		}
 		p.reading = h.More
 		out.Aside = p.newAsides()
 		return out, nil, nil

@@ -9,11 +9,8 @@ import (
 	"trayside/internal/journal"
 	"trayside/internal/record"
 	"trayside/internal/units"
-	"trayside/pwa/engine/phone"
 	"trayside/sync/exchange"
 	"trayside/sync/oplog"
-	"trayside/sync/roster"
-	"trayside/sync/roster/p256"
 )
 
 func carrots(grams units.Grams) []record.Item { return []record.Item{{Scrap: "carrot", Grams: grams}} }
@@ -120,45 +117,6 @@ func theSame(t testing.TB, v advice.TodayView) string {
 		t.Fatal(err)
 	}
 	return strings.ReplaceAll(string(b), `,"mine":true`, "")
-}
-
-func TestALostPhoneWipesItselfOnAVerifiedRevocation(t *testing.T) {
-	w := newWorld(t)
-	for _, h := range []*hand{w.tamsin, w.odell} {
-		h.open()
-		h.event(exchange.Event{Kind: exchange.EventStart})
-	}
-	home := view[phone.HouseholdView](w.tamsin, "household", "")
-	if home.Role != "keeper" || len(home.Members) != 3 || len(home.Devices) != 3 {
-		t.Fatalf("household %+v; want a keeper's, 3 members, 2 phones and the console", home)
-	}
-	arg, err := json.Marshal(map[string]string{"kind": "revoke", "to": w.odell.device, "why": "lost"})
-	if err != nil {
-		t.Fatal(err)
-	}
-	text := view[phone.SignView](w.tamsin, "sign", string(arg)).Text
-	sig, err := p256.SignText(w.tamsin.key, text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	public, err := p256.PublicKey(w.tamsin.key)
-	if err != nil {
-		t.Fatal(err)
-	}
-	w.roster.Take([]string{roster.Wrap(text, roster.KeyText(public), sig)})
-	w.odell.event(exchange.Event{Kind: exchange.EventTap})
-	if w.odell.wiped != "lost" {
-		t.Errorf("the lost phone's wipe: %q; want lost", w.odell.wiped)
-	}
-	w.tamsin.event(exchange.Event{Kind: exchange.EventTap})
-	if w.tamsin.wiped != "" {
-		t.Errorf("the keeper's phone wiped itself: %q", w.tamsin.wiped)
-	}
-	for _, d := range view[phone.HouseholdView](w.tamsin, "household", "").Devices {
-		if want := map[bool]string{true: "lost"}[d.ID == w.odell.device]; d.Gone != want {
-			t.Errorf("device %s of %s is gone: %q; want %q", d.ID, d.Who, d.Gone, want)
-		}
-	}
 }
 
 func TestAnEntryThatTheServerRefusesLeavesTheFold(t *testing.T) {

@@ -43,11 +43,16 @@ type server struct {
 	door   exchange.Door
 	off    bool
 	posts  int
+
+	refusal string // body of a 403 that answers every post; empty: none
 }
 
 func (s *server) post(t testing.TB, path, body string) (status int, answer string) {
 	t.Helper()
 	s.posts++
+	if s.refusal != "" {
+		return 403, s.refusal
+	}
 	var out any
 	var err error
 	if path == exchange.PathReconcile {
