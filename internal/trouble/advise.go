@@ -112,7 +112,7 @@ func (r *Result) advise(in Input, e evidence, best []weighed) {
 		r.Tonight = slices.DeleteFunc(r.Tonight, func(s Step) bool { return s.Code == Nothing })
 	}
 	r.Feeding = e.feeding(best)
-	if r.Feeding.Kind == "hold" {
+	if r.Feeding.Kind == Hold {
 		r.Stop = union([]string{StopFeeding}, r.Stop)
 		days = min(days, usual)
 	}
@@ -174,17 +174,24 @@ func (e evidence) feeding(best []weighed) Feeding {
 		cause string
 	}{{hot, "hot-bed"}, {e.has(AmmoniaSmell), "ammonia"}, {e.has(SourSmell), "sour"}, {e.has(RotSmell), "rot"}} {
 		if h.there {
-			return Feeding{Kind: "hold", Cause: h.cause}
+			return Feeding{Kind: Hold, Cause: h.cause}
 		}
 	}
-	f := Feeding{Milli: 1000}
+	f := fed
 	for _, w := range best {
-		if m := remedies[w.cause()]; m.feed < f.Milli {
-			f = Feeding{Kind: "reduce", Milli: m.feed, Cause: string(w.cause()), Counted: m.counted}
+		m := remedies[w.cause()]
+		if m.feed < f.Milli {
+			f.Kind, f.Milli, f.Cause = Reduce, m.feed, string(w.cause())
+		}
+		if !m.counted {
+			f.OfRation = min(f.OfRation, m.feed)
 		}
 	}
 	return f
 }
+
+// fed is feeding as usual.
+var fed = Feeding{Milli: 1000, OfRation: 1000}
 
 // deadly reports whether worms die within days.
 func (e evidence) deadly(f Feeding) bool {

@@ -23,13 +23,14 @@ func TestOnlyFourThingsHold(t *testing.T) {
 		{"a bed at 30 °C, whatever the sign", hot, []trouble.Sign{trouble.Ants}, trouble.Feeding{Kind: "hold", Cause: "hot-bed"}},
 		{"heat before smells", hot, []trouble.Sign{trouble.SourSmell, trouble.AmmoniaSmell}, trouble.Feeding{Kind: "hold", Cause: "hot-bed"}},
 		{"ammonia before sour", trouble.Log{}, []trouble.Sign{trouble.SourSmell, trouble.AmmoniaSmell}, trouble.Feeding{Kind: "hold", Cause: "ammonia"}},
-		{"a bed that feels hot and reads 29.9 °C", trouble.Log{Bed: degrees(299)}, []trouble.Sign{trouble.HotBed}, trouble.Feeding{Kind: "reduce", Milli: 250, Cause: "self-heating", Counted: true}},
-		{"a bed that feels hot and reads 22 °C", trouble.Log{Bed: degrees(220)}, []trouble.Sign{trouble.HotBed}, trouble.Feeding{Milli: 1000}},
-		{"water that runs out", trouble.Log{Squeeze: "runs"}, []trouble.Sign{trouble.WetBed}, trouble.Feeding{Kind: "reduce", Milli: 500, Cause: "too-wet"}},
-		{"food that lies there, which the ration knows", trouble.Log{}, []trouble.Sign{trouble.FoodUneaten}, trouble.Feeding{Kind: "reduce", Milli: 500, Cause: "more-than-eaten", Counted: true}},
-		{"swollen worms", trouble.Log{}, []trouble.Sign{trouble.BeadedWorms}, trouble.Feeding{Kind: "reduce", Milli: 250, Cause: "fermenting-food"}},
-		{"springtails", trouble.Log{}, []trouble.Sign{trouble.Springtails}, trouble.Feeding{Milli: 1000}},
-		{"rodents", trouble.Log{}, []trouble.Sign{trouble.Rodents}, trouble.Feeding{Milli: 1000}},
+		{"a bed that feels hot and reads 29.9 °C", trouble.Log{Bed: degrees(299)}, []trouble.Sign{trouble.HotBed}, trouble.Feeding{Kind: "reduce", Milli: 250, Cause: "self-heating", OfRation: 1000}},
+		{"a bed that feels hot and reads 22 °C", trouble.Log{Bed: degrees(220)}, []trouble.Sign{trouble.HotBed}, usualMeal},
+		{"water that runs out", trouble.Log{Squeeze: "runs"}, []trouble.Sign{trouble.WetBed}, trouble.Feeding{Kind: "reduce", Milli: 500, Cause: "too-wet", OfRation: 500}},
+		{"food that lies there, which the ration knows", trouble.Log{}, []trouble.Sign{trouble.FoodUneaten}, trouble.Feeding{Kind: "reduce", Milli: 500, Cause: "more-than-eaten", OfRation: 1000}},
+		{"swollen worms", trouble.Log{}, []trouble.Sign{trouble.BeadedWorms}, trouble.Feeding{Kind: "reduce", Milli: 250, Cause: "fermenting-food", OfRation: 250}},
+		{"a cold bed that is too wet besides, which the ration doesn't know", trouble.Log{Bed: degrees(80), Squeeze: "runs"}, []trouble.Sign{trouble.FewYoung, trouble.WetBed}, trouble.Feeding{Kind: "reduce", Milli: 250, Cause: "cold-place", OfRation: 500}},
+		{"springtails", trouble.Log{}, []trouble.Sign{trouble.Springtails}, usualMeal},
+		{"rodents", trouble.Log{}, []trouble.Sign{trouble.Rodents}, usualMeal},
 	} {
 		if got := diagnose(t, c.log, c.signs...).Feeding; got != c.want {
 			t.Errorf("%s: got %+v, want %+v", c.name, got, c.want)

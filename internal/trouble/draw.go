@@ -1,6 +1,7 @@
 package trouble
 
 import (
+	"cmp"
 	"slices"
 
 	"trayside/internal/colony"
@@ -11,9 +12,9 @@ import (
 
 const (
 	foodDays = 14 // scraps of the last days that may be behind it
-	// squeezeDays is how long a squeeze test, a smell or any other thing a look noted
-	// still speaks for the bed: judgement; a week is the usual time between looks.
-	squeezeDays = 7
+	// lookDays is how long what a look noted still speaks for the bed: judgement; a
+	// week is the usual time between looks.
+	lookDays = 7
 	// steadyRoom: a room whose coldest and warmest month lie no further apart has no
 	// seasons, 0.1 K. Judgement.
 	steadyRoom = 60
@@ -31,7 +32,9 @@ func LogOf(h *record.Household, tray string, today record.Day, south bool, est c
 	}
 	t := h.Trays[i]
 	l.AreaCM2 = t.AreaCM2()
-	l.Squeeze = squeezeOf(h.Looks, tray, today)
+	for _, look := range looksAt(h.Looks, t, today) {
+		l.Squeeze = cmp.Or(look.Squeeze, l.Squeeze)
+	}
 	l.Bedded = beddedOf(h.Batches, tray, today)
 	l.Season = seasonOf(today, south)
 	if b := slices.IndexFunc(h.Bins, func(b record.Bin) bool { return b.ID == t.Bin }); b >= 0 {
@@ -60,14 +63,16 @@ func LogOf(h *record.Household, tray string, today record.Day, south bool, est c
 	return l
 }
 
-// squeezeOf returns the newest squeeze of a tray that still speaks.
-func squeezeOf(looks []record.Look, tray string, today record.Day) string {
-	for _, look := range slices.Backward(looks) {
-		if look.Tray == tray && look.Squeeze != "" && fresh(look.Day, today, squeezeDays) {
-			return look.Squeeze
+// looksAt returns the looks of the last week that speak for a tray: its own, and
+// those of its bin that name no tray.
+func looksAt(looks []record.Look, t record.Tray, today record.Day) []record.Look {
+	var out []record.Look
+	for _, l := range looks {
+		if (l.Tray == t.ID || l.Tray == "" && l.Bin == t.Bin) && fresh(l.Day, today, lookDays) {
+			out = append(out, l)
 		}
 	}
-	return ""
+	return out
 }
 
 // fresh reports whether a day is one of the last so many, today included.
@@ -165,41 +170,48 @@ func grams(g float64) units.Grams { return units.Grams(min(max(0, units.Nearest(
 // SeenIn returns the signs that the looks of the last week have noted in a tray, so
 // that a screen can offer them ticked. Of each kind the newest word counts: a smell
 // of earth takes back a sour one.
-func SeenIn(looks []record.Look, tray string, today record.Day) []Sign {
+func SeenIn(h *record.Household, tray string, today record.Day) []Sign {
 	var out []Sign
-	note := func(of func(record.Look) (Sign, bool)) {
+	at := slices.IndexFunc(h.Trays, func(t record.Tray) bool { return t.ID == tray })
+	if at < 0 {
+		return nil
+	}
+	looks := looksAt(h.Looks, h.Trays[at], today)
+	for _, of := range noted {
 		for _, look := range slices.Backward(looks) {
-			if look.Tray != tray || !fresh(look.Day, today, squeezeDays) {
-				continue
-			}
 			if sign, said := of(look); said {
-				if sign != "" && !slices.Contains(out, sign) {
+				if sign != "" {
 					out = append(out, sign)
 				}
-				return
+				break
 			}
 		}
 	}
-	note(func(l record.Look) (Sign, bool) {
+	return out
+}
+
+// noted says for each part of a look which sign it is of, if any, and whether the
+// look has a word on it at all.
+var noted = [...]func(record.Look) (sign Sign, said bool){
+	func(l record.Look) (Sign, bool) {
 		return map[string]Sign{"sour": SourSmell, "rot": RotSmell, "ammonia": AmmoniaSmell}[l.Smell], l.Smell != ""
-	})
-	note(func(l record.Look) (Sign, bool) {
+	},
+	func(l record.Look) (Sign, bool) {
 		return map[string]Sign{"runs": WetBed, "crumbles": DryBed}[l.Squeeze], l.Squeeze != ""
-	})
-	note(func(l record.Look) (Sign, bool) {
+	},
+	func(l record.Look) (Sign, bool) {
 		if l.Temp == nil || l.TempOf != "bed" {
 			return "", false
 		}
-		switch {
-		case int64(*l.Temp) >= bedFrom[bedHot-1]:
-			return HotBed, true
-		case int64(*l.Temp) < bedFrom[1]:
+		switch within(int64(*l.Temp), "", bedFrom[:]...).band {
+		case bedFreezing, bedCold:
 			return ColdBed, true
+		case bedHot:
+			return HotBed, true
 		}
 		return "", true
-	})
-	note(func(l record.Look) (Sign, bool) {
+	},
+	func(l record.Look) (Sign, bool) {
 		return map[record.Leftovers]Sign{record.LeftMost: FoodUneaten}[l.Leftovers], l.Leftovers != ""
-	})
-	return out
+	},
 }

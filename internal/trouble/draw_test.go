@@ -126,7 +126,7 @@ func TestWhatNobodyKnowsStaysUnknown(t *testing.T) {
 	if empty.Bedded != nil || empty.Age != nil || empty.Eats != 0 || empty.Density != 0 {
 		t.Errorf("an empty tray: %+v", empty)
 	}
-	if got := trouble.LogOf(h, "tray/lost", today, false, est); !reflect.DeepEqual(got, trouble.Log{}) {
+	if got := trouble.LogOf(h, "tray/lost", today, false, est); !reflect.DeepEqual(got, trouble.Log{}) || trouble.SeenIn(h, "tray/lost", today) != nil {
 		t.Errorf("a tray that is not in the record: %+v", got)
 	}
 	h, est = cellar(func(h *record.Household) { h.Batches[1].Emptied = ptr(today) })
@@ -194,6 +194,8 @@ func TestLooksOfferTheirSigns(t *testing.T) {
 		{"a smell of a week ago", []record.Look{look(7, smell("rot"))}, nil},
 		{"a smell noted for tomorrow", []record.Look{look(-1, smell("rot"))}, nil},
 		{"ammonia in another tray", []record.Look{{Tray: "tray/low", Smell: "ammonia", Day: today}}, nil},
+		{"ammonia somewhere in this bin", []record.Look{{Bin: "bin/c", Smell: "ammonia", Day: today}}, []trouble.Sign{trouble.AmmoniaSmell}},
+		{"ammonia somewhere in another bin", []record.Look{{Bin: "bin/other", Smell: "ammonia", Day: today}}, nil},
 		{"a hot bed", []record.Look{look(0, temp(300, "bed"))}, []trouble.Sign{trouble.HotBed}},
 		{"a cold bed", []record.Look{look(0, temp(99, "bed"))}, []trouble.Sign{trouble.ColdBed}},
 		{"a bed that has cooled down", []record.Look{look(2, temp(310, "bed")), look(0, temp(240, "bed"))}, nil},
@@ -202,7 +204,8 @@ func TestLooksOfferTheirSigns(t *testing.T) {
 		{"a bed that crumbles", []record.Look{look(0, func(l *record.Look) { l.Squeeze = "crumbles" })}, []trouble.Sign{trouble.DryBed}},
 		{"nothing amiss", []record.Look{look(0, func(l *record.Look) { l.Squeeze, l.Leftovers, l.Smell = "one-drop", record.LeftNone, "none" })}, nil},
 	} {
-		if got := trouble.SeenIn(c.looks, "tray/top", today); !slices.Equal(got, c.want) {
+		h, _ := cellar(func(h *record.Household) { h.Looks = c.looks })
+		if got := trouble.SeenIn(h, "tray/top", today); !slices.Equal(got, c.want) {
 			t.Errorf("%s: got %v, want %v", c.name, got, c.want)
 		}
 	}
@@ -232,7 +235,7 @@ func TestARecordThatOnlyAFoldCouldLoveDoesNoHarm(t *testing.T) {
 			ByTray: map[string]colony.Span{"tray/0": {Mid: number.Draw(t, "here")}}, Lefts: []colony.Left{{Tray: "tray/0", Soft: number.Draw(t, "soft")}},
 		}
 		at := tray.Draw(t, "asked")
-		in := trouble.Input{Today: today, Log: trouble.LogOf(h, at, today, false, est), Signs: append(trouble.SeenIn(h.Looks, at, today), trouble.FoodUneaten)}
+		in := trouble.Input{Today: today, Log: trouble.LogOf(h, at, today, false, est), Signs: append(trouble.SeenIn(h, at, today), trouble.FoodUneaten)}
 		if err := sound(in, trouble.Diagnose(in)); err != nil {
 			t.Fatal(err)
 		}

@@ -213,13 +213,8 @@ func doings(e feedstock.Entry, class feedstock.Class, v feedstock.Verdict) []fac
 			out = append(out, starch)
 		}
 	}
-	switch class {
-	case feedstock.Manure, feedstock.Garden, feedstock.Grounds, feedstock.Rich:
+	if class == feedstock.Manure || class == feedstock.Garden || class == feedstock.Rich || e.N != nil && *e.N >= richN {
 		out = append(out, nitrogen)
-	default:
-		if has("n-rich") {
-			out = append(out, nitrogen)
-		}
 	}
 	return out
 }

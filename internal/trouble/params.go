@@ -48,7 +48,7 @@ var facts = [factCount]struct {
 	age:      {"age", []string{"first-week", "six-weeks", "half-year", "older"}, []float64{6, 16, 30, 48}},
 	bedding:  {"bedding", []string{"fresh", "working", "due", "overdue"}, []float64{25, 35, 20, 20}},
 	density:  {"density", []string{"few", "usual", "many", "crowded"}, []float64{25, 55, 13, 7}},
-	supply:   {"supply", []string{"starving", "short", "fair", "over"}, []float64{10, 25, 40, 25}},
+	supply:   {"supply", []string{"starving", "short", "fair", "over"}, []float64{15, 25, 38, 22}},
 	animal:   {"animal", []string{"none", "some"}, []float64{93, 7}},
 	fruit:    {"fruit", []string{"none", "some", "much"}, []float64{15, 50, 35}},
 	citrus:   {"citrus", []string{"little", "much"}, []float64{88, 12}},
@@ -86,7 +86,7 @@ var (
 	// 24:1327-1331), for which 7.5 is judgement.
 	densityFrom = [...]int64{1000, 5000, 7500} // g/m²
 
-	// Judgement: guides differ twofold in what worms eat.
+	// Judgement: guides differ twofold in what worms eat, and not every meal is logged.
 	supplyFrom = [...]int64{20, 60, 130} // %
 
 	// Shares of the scraps. A tenth of a meal is what this project calls a little
@@ -105,11 +105,19 @@ var (
 	saltFrom = [...]int64{30, 50} // 0.01 % of wet mass
 )
 
-// Bands of bed that ask for haste.
+// Bands of bed that mean something by themselves.
 const (
 	bedFreezing = 0
+	bedCold     = 1
 	bedHot      = 4
 )
+
+// backlogBehind is the first band in which more food lies there than should.
+const backlogBehind = 2
+
+// richN is the nitrogen, of dry mass, from which a scrap counts as rich in it: with
+// 45 % carbon that is a C:N of 9, where ammonia escapes. Judgement.
+const richN = 0.05
 
 // unweighedItem is taken for scraps that nobody weighed, g. Judgement.
 const unweighedItem = 100
@@ -143,7 +151,7 @@ var network = [...]node{
 		{MuchLiquid, 25}, {PaleMites, 20}, {Springtails, 20}, {WormsLeaving, 18}, {SoldierLarvae, 10}, {AmmoniaSmell, 8},
 	}, []hint{
 		{backlog, []float64{5, 30, 30, 35}},
-		{supply, []float64{3, 12, 35, 50}},
+		{supply, []float64{8, 18, 36, 38}},
 	}},
 	{TooWet, 20, []show{
 		{WetBed, 85}, {MuchLiquid, 60}, {SourSmell, 45}, {PaleMites, 45}, {WormsLeaving, 45}, {WormsInSump, 40},
@@ -203,8 +211,9 @@ var network = [...]node{
 	{Starved, 8, []show{
 		{FewYoung, 50}, {DarkCrumbly, 30}, {WormsLeaving, 25}, {WormsDying, 20},
 	}, []hint{
-		{supply, []float64{50, 38, 9, 3}},
-		{backlog, []float64{90, 9, 0.5, 0.5}},
+		{supply, []float64{55, 30, 11, 4}},
+		{backlog, []float64{60, 36, 3, 1}},
+		{age, []float64{1, 12, 33, 54}},
 	}},
 	{Crowded, 8, []show{
 		{FewYoung, 60}, {WormsLeaving, 30}, {WormsInSump, 15},

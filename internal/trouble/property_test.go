@@ -22,7 +22,7 @@ func sound(in trouble.Input, r trouble.Result) error {
 	if len(seen) == 0 {
 		empty := trouble.Result{
 			Findings: []trouble.Finding{}, Unexplained: []trouble.Sign{}, Tonight: []trouble.Step{},
-			Stop: []string{}, Cautions: []string{}, Feeding: trouble.Feeding{Milli: 1000},
+			Stop: []string{}, Cautions: []string{}, Feeding: usualMeal,
 		}
 		if !reflect.DeepEqual(r, empty) {
 			return fmt.Errorf("something is diagnosed from nothing: %+v", r)
@@ -91,6 +91,9 @@ func soundFindings(seen []trouble.Sign, r trouble.Result) error {
 	return nil
 }
 
+// usualMeal is feeding that nothing changes.
+var usualMeal = trouble.Feeding{Milli: 1000, OfRation: 1000}
+
 func weight(r trouble.Reason) float64 {
 	return max(float64(r.Times)/1000, 1000/float64(r.Times))
 }
@@ -120,15 +123,15 @@ func soundSteps(r trouble.Result) error {
 	f := r.Feeding
 	switch f.Kind {
 	case "hold":
-		if f.Milli != 0 || f.Counted || !slices.Contains([]string{"hot-bed", "ammonia", "sour", "rot"}, f.Cause) {
+		if f.Milli != 0 || f.OfRation != 0 || !slices.Contains([]string{"hot-bed", "ammonia", "sour", "rot"}, f.Cause) {
 			return fmt.Errorf("hold %+v", f)
 		}
 	case "reduce":
-		if f.Milli <= 0 || f.Milli >= 1000 || !slices.Contains(trouble.Causes(), trouble.Cause(f.Cause)) {
+		if f.Milli <= 0 || f.Milli >= 1000 || f.OfRation < f.Milli || f.OfRation > 1000 || !slices.Contains(trouble.Causes(), trouble.Cause(f.Cause)) {
 			return fmt.Errorf("reduce %+v", f)
 		}
 	default:
-		if f != (trouble.Feeding{Milli: 1000}) {
+		if f != (usualMeal) {
 			return fmt.Errorf("feeding %+v", f)
 		}
 	}
@@ -211,4 +214,28 @@ func TestNothingIsDiagnosedFromNothing(t *testing.T) {
 			t.Error(err)
 		}
 	}
+}
+
+func TestASignNeverMakesItsCausesLessLikely(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := anyInput(t)
+		in.Absent = nil
+		before := trouble.Diagnose(in)
+		sign := rapid.SampledFrom(trouble.Signs()).Draw(t, "one more")
+		in.Signs = append(slices.Clone(in.Signs), sign)
+		after := trouble.Diagnose(in)
+		for _, f := range before.Findings {
+			i := slices.IndexFunc(after.Findings, func(g trouble.Finding) bool { return g.Cause == f.Cause })
+			if i < 0 {
+				continue // others have left it far behind
+			}
+			g := after.Findings[i]
+			points := slices.ContainsFunc(g.Reasons, func(r trouble.Reason) bool { return r.Of == "sign" && r.Code == string(sign) })
+			// Food that is seen to lie there takes back what the model said of it.
+			apart := !points && sign != trouble.FoodUneaten
+			if points && g.Likely < f.Likely || apart && g.Likely != f.Likely {
+				t.Fatalf("%s goes from %d to %d by %s, which points to it: %v", f.Cause, f.Likely, g.Likely, sign, points)
+			}
+		}
+	})
 }

@@ -52,8 +52,8 @@ type Result struct {
 	Urgent bool `json:"urgent"`
 	// Look is the day to look again; 0 without a sign.
 	Look record.Day `json:"look"`
-	// Check is what would best tell the first cause from the second and is not
-	// known yet: "squeeze", "bed-temperature", "leftovers", or "".
+	// Check is what would best tell the causes apart that are named and is not known
+	// yet: "squeeze", "bed-temperature", "leftovers", or "".
 	Check   string  `json:"check"`
 	Feeding Feeding `json:"feeding"`
 }
@@ -82,19 +82,26 @@ type Reason struct {
 	Times int64 `json:"times"`
 }
 
-// Feeding says what the causes that fit best mean for the ration.
+// Kinds of Feeding.
+const (
+	Hold   = "hold"
+	Reduce = "reduce"
+)
+
+// Feeding says what the causes that fit best mean for feeding.
 type Feeding struct {
-	// Kind is "hold", "reduce" or "" for no change. Only a smell of ammonia, sour or
-	// rot and a bed of 30 °C hold; everything else reduces.
+	// Kind is Hold, Reduce, or "" for no change. Only a smell of ammonia, sour or rot
+	// and a bed of 30 °C hold; everything else reduces.
 	Kind string `json:"kind"`
-	// Milli is what to feed of the ration, in thousandths.
+	// Milli is what to feed of a usual meal, in thousandths: for the words.
 	Milli int64 `json:"milli"`
 	// Cause is what holds ("hot-bed", "ammonia", "sour", "rot"), or the Cause that
-	// reduces.
+	// reduces most.
 	Cause string `json:"cause"`
-	// Counted: the ration reckons with this cause by itself (leftovers, warmth,
-	// settling in), so that it must not be reduced once more.
-	Counted bool `json:"counted"`
+	// OfRation is what to feed of a computed ration, in thousandths: 1000 where the
+	// ration reckons with the cause by itself, as with leftovers, warmth and settling
+	// in, so that it is not reduced twice.
+	OfRation int64 `json:"ofRation"`
 }
 
 // Diagnose weighs every cause against the signs and the log. It never fails: what
@@ -102,7 +109,7 @@ type Feeding struct {
 func Diagnose(in Input) Result {
 	r := Result{
 		Findings: []Finding{}, Unexplained: []Sign{}, Tonight: []Step{},
-		Stop: []string{}, Cautions: []string{}, Feeding: Feeding{Milli: 1000},
+		Stop: []string{}, Cautions: []string{}, Feeding: fed,
 	}
 	e := evidenceOf(in)
 	if !slices.Contains(e.seen[:], true) {

@@ -21,6 +21,11 @@ func evidenceOf(in Input) evidence {
 			e.seen[i] = true
 		}
 	}
+	// What a person sees goes before what a model reckons from meals that not
+	// everybody logs.
+	if e.has(FoodUneaten) && e.log[backlog].band < backlogBehind {
+		e.log[backlog] = unknown
+	}
 	for _, s := range in.Absent {
 		if i := indexOf(s); i >= 0 && !e.seen[i] {
 			e.absent[i] = true
@@ -33,17 +38,17 @@ func evidenceOf(in Input) evidence {
 type weighed struct {
 	at      int // in network
 	odds    float64
-	matched bool // a sign that was seen points to it
-	against bool // something speaks against it
+	kindly  float64 // the odds with what speaks against it left out
+	matched bool    // a sign that was seen points to it
 	reasons []Reason
 }
 
 func (w weighed) cause() Cause { return network[w.at].cause }
 
 // likely returns the probability in thousandths.
-func (w weighed) likely() int64 {
-	return min(units.Nearest(1000*w.odds/(1+w.odds)), mostLikely)
-}
+func (w weighed) likely() int64 { return likely(w.odds) }
+
+func likely(odds float64) int64 { return min(units.Nearest(1000*odds/(1+odds)), mostLikely) }
 
 // weighAll weighs every cause and sorts them, the likeliest first.
 func (e evidence) weighAll() []weighed {
@@ -60,7 +65,8 @@ func (e evidence) weighAll() []weighed {
 // tables, so that every device reckons the same.
 func (e evidence) weigh(at int) weighed {
 	n := network[at]
-	w := weighed{at: at, odds: n.prior / (100 - n.prior)}
+	prior := n.prior / (100 - n.prior)
+	w := weighed{at: at, odds: prior, kindly: prior}
 	for _, s := range n.shows {
 		i := indexOf(s.sign)
 		with, other := s.with, signs[i].other
@@ -84,15 +90,14 @@ func (e evidence) weigh(at int) weighed {
 }
 
 func (w *weighed) take(r Reason, times float64) {
-	w.odds = float64(w.odds * times)
 	r.Times = units.Nearest(times * 1000)
-	switch {
-	case r.Times <= speaksAgainst:
-		w.against = true
-	case r.Times < speaksFor:
-		return
+	w.odds = float64(w.odds * times)
+	if r.Times > speaksAgainst {
+		w.kindly = float64(w.kindly * times)
 	}
-	w.reasons = append(w.reasons, r)
+	if r.Times <= speaksAgainst || r.Times >= speaksFor {
+		w.reasons = append(w.reasons, r)
+	}
 }
 
 // weight is how far a reason moves the odds, either way.
@@ -151,8 +156,9 @@ func couldAt(all []weighed) int64 {
 	return couldFrom
 }
 
-// findings sorts the causes that a sign points to by how they fit. One that is
-// unlikely and that nothing speaks against was never likely: it is left out.
+// findings sorts the causes that a sign points to by how they fit. One that could be
+// were it not for what speaks against it does not fit; one that was never likely is
+// left out.
 func findings(all, best []weighed) []Finding {
 	by := map[string][]Finding{}
 	from := couldAt(all)
@@ -165,7 +171,7 @@ func findings(all, best []weighed) []Finding {
 			continue
 		case w.likely() >= from:
 			fit = Could
-		case w.against:
+		case likely(w.kindly) >= from:
 			fit = Not
 		default:
 			continue
@@ -185,26 +191,26 @@ var asks = [...]struct {
 	code string
 }{{moisture, "squeeze"}, {bed, "bed-temperature"}, {backlog, "leftovers"}}
 
-// check names the measurement, not made yet, that would best tell the likeliest
-// cause from the next one.
+// check names the measurement, not made yet, that would best tell the causes that
+// fit best or could be from each other: likely pairs count most.
 func (e evidence) check(all []weighed) string {
-	var two []int
 	from := couldAt(all)
-	for _, w := range all {
-		if w.matched && w.likely() >= from && len(two) < 2 {
-			two = append(two, w.at)
-		}
-	}
-	if len(two) < 2 {
-		return ""
-	}
-	code, most := "", float64(tells)
+	named := slices.DeleteFunc(slices.Clone(all), func(w weighed) bool { return !w.matched || w.likely() < from })
+	code, most := "", 0.0
 	for _, a := range asks {
 		if e.log[a.fact].band >= 0 {
 			continue
 		}
-		if d := apart(bands(two[0], a.fact), bands(two[1], a.fact)); d > most {
-			code, most = a.code, d
+		sum, worth := 0.0, false
+		for i, v := range named {
+			for _, w := range named[:i] {
+				d := apart(bands(v.at, a.fact), bands(w.at, a.fact))
+				worth = worth || d > tells
+				sum += float64(float64(v.likely()*w.likely()) * d)
+			}
+		}
+		if worth && sum > most {
+			code, most = a.code, sum
 		}
 	}
 	return code

@@ -92,6 +92,7 @@ func TestWhatToMeasureNext(t *testing.T) {
 		{"the same, squeezed already", trouble.Log{Squeeze: "few-drops"}, []trouble.Sign{trouble.SourSmell}, ""},
 		{"a fermenting heap or a hot room", trouble.Log{}, []trouble.Sign{trouble.HotBed}, "leftovers"},
 		{"too cold or too wet", trouble.Log{Squeeze: "few-drops"}, []trouble.Sign{trouble.ColdBed}, "bed-temperature"},
+		{"many causes of death, heat among them", trouble.Log{}, []trouble.Sign{trouble.WormsDying}, "bed-temperature"},
 		{"only one cause", trouble.Log{}, []trouble.Sign{trouble.BeadedWorms, trouble.BeadedWorms}, ""},
 	} {
 		if got := diagnose(t, c.log, c.signs...).Check; got != c.want {
@@ -111,5 +112,17 @@ func TestTheSameBinAWeekLater(t *testing.T) {
 	}
 	if in.Today != today+record.Day(7) {
 		t.Errorf("the input was changed: %+v", in)
+	}
+}
+
+func TestFoodThatIsSeenGoesBeforeFoodThatIsReckoned(t *testing.T) {
+	// Meals that nobody logged: the model believes that all is eaten.
+	eaten := lying(trouble.Log{}, 2)
+	r := diagnose(t, eaten, trouble.FoodUneaten)
+	if first(r) != trouble.MoreThanEaten || slices.ContainsFunc(r.Findings[0].Reasons, func(r trouble.Reason) bool { return r.Code == "backlog" }) {
+		t.Errorf("food lies there, whatever the log says: %+v", r.Findings)
+	}
+	if r := diagnose(t, lying(trouble.Log{}, 90), trouble.FoodUneaten); !slices.ContainsFunc(r.Findings[0].Reasons, func(r trouble.Reason) bool { return r.Code == "backlog" }) {
+		t.Errorf("food lies there, and the log knows it: %+v", r.Findings)
 	}
 }
