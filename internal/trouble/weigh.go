@@ -73,15 +73,15 @@ func (e evidence) weigh(at int) weighed {
 		switch {
 		case e.seen[i]:
 			w.matched = true
-			w.take(Reason{Of: "sign", Code: string(s.sign)}, with/other)
+			w.take(Reason{Of: OfSign, Code: string(s.sign)}, with/other)
 		case e.absent[i]:
-			w.take(Reason{Of: "absent", Code: string(s.sign)}, (100-with)/(100-other))
+			w.take(Reason{Of: OfAbsent, Code: string(s.sign)}, (100-with)/(100-other))
 		}
 	}
 	for _, h := range n.hints {
 		if r := e.log[h.fact]; r.band >= 0 {
 			w.take(Reason{
-				Of: "log", Code: facts[h.fact].code, Band: facts[h.fact].bands[r.band], Value: r.value, Unit: r.unit,
+				Of: OfLog, Code: facts[h.fact].code, Band: facts[h.fact].bands[r.band], Value: r.value, Unit: r.unit,
 			}, h.with[r.band]/facts[h.fact].other[r.band])
 		}
 	}
@@ -115,13 +115,12 @@ func explains(at int, s Sign) bool {
 // points to, and for every sign that it leaves open the likeliest that explains
 // it, as far as they are likely enough.
 func bestOf(all []weighed, e evidence) []weighed {
-	var best []weighed
 	fits := func(w weighed) bool { return w.matched && w.likely() >= bestFrom }
-	if i := slices.IndexFunc(all, fits); i >= 0 {
-		best = append(best, all[i])
-	} else {
+	i := slices.IndexFunc(all, fits)
+	if i < 0 {
 		return nil
 	}
+	best := []weighed{all[i]}
 	for _, s := range e.unexplained(best) {
 		shows := func(w weighed) bool { return explains(w.at, s) }
 		if slices.ContainsFunc(best, shows) {
@@ -189,7 +188,7 @@ func findings(all, best []weighed) []Finding {
 var asks = [...]struct {
 	fact fact
 	code string
-}{{moisture, "squeeze"}, {bed, "bed-temperature"}, {backlog, "leftovers"}}
+}{{moisture, CheckSqueeze}, {bed, CheckBed}, {backlog, CheckLeftovers}}
 
 // check names the measurement, not made yet, that would best tell the causes that
 // fit best or could be from each other: likely pairs count most.
