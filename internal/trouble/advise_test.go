@@ -23,7 +23,7 @@ func TestOnlyFourThingsHold(t *testing.T) {
 		{"a bed at 30 °C, whatever the sign", hot, []trouble.Sign{trouble.Ants}, trouble.Feeding{Kind: "hold", Cause: "hot-bed"}},
 		{"heat before smells", hot, []trouble.Sign{trouble.SourSmell, trouble.AmmoniaSmell}, trouble.Feeding{Kind: "hold", Cause: "hot-bed"}},
 		{"ammonia before sour", trouble.Log{}, []trouble.Sign{trouble.SourSmell, trouble.AmmoniaSmell}, trouble.Feeding{Kind: "hold", Cause: "ammonia"}},
-		{"a bed that feels hot and reads 29.9 °C", trouble.Log{Bed: degrees(299)}, []trouble.Sign{trouble.HotBed}, trouble.Feeding{Kind: "reduce", Milli: 250, Cause: "self-heating", OfRation: 1000}},
+		{"a bed that feels hot and reads 29.9 °C", trouble.Log{Bed: degrees(299)}, []trouble.Sign{trouble.HotBed}, trouble.Feeding{Kind: "reduce", Milli: 500, Cause: "self-heating", OfRation: 1000}},
 		{"a bed that feels hot and reads 22 °C", trouble.Log{Bed: degrees(220)}, []trouble.Sign{trouble.HotBed}, usualMeal},
 		{"water that runs out", trouble.Log{Squeeze: "runs"}, []trouble.Sign{trouble.WetBed}, trouble.Feeding{Kind: "reduce", Milli: 500, Cause: "too-wet", OfRation: 500}},
 		{"food that lies there, which the ration knows", trouble.Log{}, []trouble.Sign{trouble.FoodUneaten}, trouble.Feeding{Kind: "reduce", Milli: 500, Cause: "more-than-eaten", OfRation: 1000}},

@@ -14,7 +14,7 @@ import (
 // frozenSum stands for every answer of the rows below. It is the same natively and
 // as wasm, so that a phone and a server that hold the same entries say the same. A
 // new sum is a changed network: read what the rows now say before writing it here.
-const frozenSum = "caf77edc8f5a409d"
+const frozenSum = "c0d1fcc5f1db2229"
 
 func TestPhoneAndServerSayTheSame(t *testing.T) {
 	sum := fnv.New64a()

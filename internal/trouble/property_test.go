@@ -101,7 +101,7 @@ func weight(r trouble.Reason) float64 {
 func soundSteps(r trouble.Result) error {
 	var codes []string
 	for _, s := range r.Tonight {
-		if slices.Contains(codes, s.Code) || s.Amount < 0 || s.Unit != "" && s.Amount == 0 {
+		if slices.Contains(codes, s.Code) || s.Amount < 0 || (s.Unit == "") != (s.Amount == 0) {
 			return fmt.Errorf("step %+v among %v", s, codes)
 		}
 		codes = append(codes, s.Code)

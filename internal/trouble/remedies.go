@@ -135,7 +135,7 @@ type remedy struct {
 	cautions []string
 	look     int   // days to the next look
 	feed     int64 // of the ration, in thousandths
-	counted  bool  // the ration reckons with it by itself
+	counted  bool  // the ration reckons with it by itself, with about this share
 }
 
 // remedies is keyed by cause and only ever looked up. The shares in feed are
@@ -182,11 +182,11 @@ var remedies = map[Cause]remedy{
 	// Shade, spread, stop feeding, air (Metro; Texas A&M AgriLife 2014); frozen bottle
 	// from memory.
 	SelfHeating: {
-		tonight: []dose{of(SpreadFood, spreadMM, "mm"), liftOut, of(ToShade, coolBelow, "0.1 °C"), of(FrozenBottle, 1, ""), of(LidAjar, 1, "nights")},
-		stop:    []string{StopPiling, StopStarch}, look: soon, feed: 250, counted: true,
+		tonight: []dose{of(SpreadFood, spreadMM, "mm"), liftOut, of(ToShade, coolBelow, "0.1 °C"), plain(FrozenBottle), of(LidAjar, 1, "nights")},
+		stop:    []string{StopPiling, StopStarch}, look: soon, feed: 500, counted: true,
 	},
 	HotPlace: {
-		tonight: []dose{of(ToShade, coolBelow, "0.1 °C"), of(FrozenBottle, 1, ""), mist},
+		tonight: []dose{of(ToShade, coolBelow, "0.1 °C"), plain(FrozenBottle), mist},
 		stop:    []string{StopPiling}, look: soon, feed: 500, counted: true,
 	},
 	// Insulate with straw or leaves, bring in, feed less (Metro).
@@ -228,7 +228,7 @@ var remedies = map[Cause]remedy{
 	// Bury or cover, vinegar-and-soap trap; wash, freeze, microwave 10 s or chop
 	// scraps first (Metro; San Mateo; NYC; Illinois).
 	UncoveredFood: {
-		tonight: []dose{of(CoverFood, coverMM, "mm"), dryBedding, of(Trap, 1, ""), of(KillEggs, 10, "s")},
+		tonight: []dose{of(CoverFood, coverMM, "mm"), dryBedding, plain(Trap), of(KillEggs, 10, "s")},
 		stop:    []string{StopFruit}, look: usual, feed: 1000,
 	},
 	// Remove food, split the bed, dry carbon, calcium carbonate, less protein (Munroe).
@@ -248,7 +248,7 @@ var remedies = map[Cause]remedy{
 	},
 	// Out by hand (Munroe); ants: barriers on the legs (San Mateo).
 	SoilVisitors: {
-		tonight:  []dose{plain(PickOut), of(WaterMoat, 1, ""), plain(CloseLid)},
+		tonight:  []dose{plain(PickOut), plain(WaterMoat), plain(CloseLid)},
 		cautions: []string{NoPoison}, look: later, feed: 1000,
 	},
 	// Springtails, potworms and most mites break down what worms leave (Turpin 1998,
@@ -283,7 +283,7 @@ var bySign = map[Sign]struct {
 	RotSmell:      {cautions: []string{Pathogens}},
 	Maggots:       {tonight: []dose{plain(PickOut)}, cautions: []string{Pathogens}},
 	SoldierLarvae: {tonight: []dose{plain(PickOut)}},
-	Ants:          {tonight: []dose{of(WaterMoat, 1, "")}, cautions: []string{NoPoison}}, // San Mateo
+	Ants:          {tonight: []dose{plain(WaterMoat)}, cautions: []string{NoPoison}}, // San Mateo
 	Rodents:       {cautions: []string{DroppingsIll, NoPoison}},
 	MuchLiquid:    {cautions: []string{LiquidOutdoors}},
 	WormsInSump:   {tonight: []dose{plain(DrainSump), plain(RampInSump)}, cautions: []string{LiquidOutdoors}}, // common practice
