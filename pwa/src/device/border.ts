@@ -47,6 +47,8 @@ export interface RecordAnswer {
 
 export interface ReceiveHeader {
 	ops: string[];
+	/** Signed texts whose signatures were checked; those it holds are passed over. */
+	roster?: string[];
 	mine: boolean;
 	more: boolean;
 }

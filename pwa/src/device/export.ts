@@ -1,6 +1,18 @@
 // Entries as a file that anybody can read: JSON lines, each the entry's own
 // bytes, so that nothing is lost on the way back in.
 
+import type { Store } from "./store.ts";
+
+/** Everything that is on this phone, as a file named after the day. */
+export async function exportLog(store: Store, day: string): Promise<void> {
+	const { ops, roster, refused } = await store.everything();
+	download(`trayside-${day}.jsonl`, [
+		...roster,
+		...ops.map((row) => row.text),
+		...refused.map((row) => row.text),
+	]);
+}
+
 /** Hands a text file to the person, by the browser's own download. */
 export function download(name: string, lines: string[]): void {
 	const blob = new Blob(

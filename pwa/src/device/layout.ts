@@ -57,8 +57,10 @@ export interface Meta {
 	heard: number;
 	persisted: boolean;
 	joining: unknown;
-	/** What the last sign-out was, shown once on the join screen. */
+	/** Why this phone was emptied, shown on the join screen until it joins anew. */
 	wiped: string;
+	/** Household whose entries are still here for an export. */
+	was: string;
 }
 
 export interface Layout extends DBSchema {

@@ -33,6 +33,8 @@ export class Link {
 	#carrier: Carrier;
 	#tabs: Tabs;
 	#ripple: Ripple;
+	/** The owner is taking this phone out, and has exported or given up what is on it. */
+	leaving = false;
 
 	constructor(world: LinkWorld) {
 		this.#world = world;
@@ -53,7 +55,7 @@ export class Link {
 				world.changed();
 				this.#tabs.tell({ kind: "changed" });
 			},
-			wipe: (reason) => this.wipe(reason, reason === "left"),
+			wipe: (reason) => this.wipe(reason, keepsLog(reason) && !this.leaving),
 			now: Date.now,
 			rand: Math.random,
 			setTimer: (run, ms) => setTimeout(run, ms),
@@ -108,7 +110,7 @@ export class Link {
 		else if (kind === "tap") this.#tabs.tell({ kind });
 	}
 
-	/** Entries were made in this tab; the engine has been given them. */
+	/** Entries or roster texts were made in this tab; the engine has been given them. */
 	saved(): void {
 		this.#tabs.tell({ kind: "saved" });
 		this.#tell("saved");
@@ -177,12 +179,19 @@ export class Link {
 				if (this.#tabs.leading) void this.#carrier.tell({ kind: "tap" });
 				return;
 			case "wiped":
+				this.#world.store.lock();
 				this.#world.wiped(news.reason);
 				return;
 			default:
 				news satisfies never;
 		}
 	}
+}
+
+/** What lies on a lost phone is in strange hands. A phone that was removed or
+ * left may hold entries that nobody else has. */
+function keepsLog(reason: string): boolean {
+	return reason !== "lost";
 }
 
 function sleep(ms: number, signal: AbortSignal): Promise<void> {

@@ -3,6 +3,7 @@ import assert from "node:assert/strict";
 import { beforeEach, test } from "node:test";
 import type { CallName } from "./border.ts";
 import type { Engine } from "./engine.ts";
+import { deviceKey, signRoster } from "./keys.ts";
 import { Log } from "./log.ts";
 import { Store } from "./store.ts";
 
@@ -230,6 +231,46 @@ test("an entry of another tab kept before an exchange's is not passed over", asy
 	await log.catchUp();
 	const given = (engine.of("receive") as { ops: string[] }[]).flatMap((batch) => batch.ops);
 	assert.deepEqual(given, ["other tab", "x"]);
+});
+
+const received = () => engine.of("receive") as { ops: string[]; roster?: string[] }[];
+
+test("a roster text that this phone signed is durable before the engine hears of it", async () => {
+	await log.open();
+	const text = await signRoster(await deviceKey(store), '{"kind":"revoke"}');
+	let kept: string[] = [];
+	const plain = engine.call.bind(engine);
+	engine.call = async (call, header, body) => {
+		if (call === "receive") kept = await store.roster();
+		return plain(call, header, body);
+	};
+	await log.believe([text]);
+	assert.deepEqual(kept, [text]);
+	assert.deepEqual(received(), [{ ops: [], roster: [text], mine: false, more: false }]);
+	assert.equal(await log.catchUp(), false, "it is given once");
+});
+
+test("a roster text without its key's signature is neither kept nor passed on", async () => {
+	await log.open();
+	const text = await signRoster(await deviceKey(store), '{"kind":"revoke"}');
+	await assert.rejects(log.believe([text, text.replace("revoke", "grant!")]), /signature/);
+	assert.deepEqual(await store.roster(), []);
+	assert.deepEqual(received(), []);
+});
+
+test("a roster text that another tab kept reaches this tab's engine", async () => {
+	await log.open();
+	await store.believe(["from another tab"]);
+	assert.equal(await log.catchUp(), true);
+	assert.deepEqual(received()[0]?.roster, ["from another tab"]);
+});
+
+test("a cold start gives the roster once", async () => {
+	await store.believe(["grant"]);
+	await log.open();
+	assert.deepEqual((engine.of("open")[0] as { roster: string[] }).roster, ["grant"]);
+	assert.equal(await log.catchUp(), false);
+	assert.deepEqual(received(), []);
 });
 
 test("a remembered view is shown with its age until the engine is ready", async () => {

@@ -10,6 +10,7 @@ import { randomHex } from "./bytes.ts";
 import { type Engine, EngineDied } from "./engine.ts";
 import type { OpRow } from "./layout.ts";
 import { type Store, StoreFault } from "./store.ts";
+import { fits } from "./vouch.ts";
 
 // One batch for the engine: small enough that an entry made meanwhile waits a
 // few milliseconds, large enough that the border costs little (our choice).
@@ -36,6 +37,8 @@ export class Log {
 	/** The engine has been given every entry up to this one. */
 	#fed = 0;
 	#covered = 0;
+	/** Roster texts it has been given. */
+	#believed = 0;
 	#turn: Promise<unknown> = Promise.resolve();
 	#ready = false;
 	#opened: Promise<void> = new Promise(() => {});
@@ -69,6 +72,7 @@ export class Log {
 		const usable = checkpoint?.engine === this.#world.engineName ? checkpoint : undefined;
 		this.#fed = usable?.seq ?? 0;
 		this.#covered = this.#fed;
+		this.#believed = roster.length;
 		const rows = await this.#store.after(this.#fed, BATCH);
 		const { header } = await this.#engine.call(
 			"open",
@@ -128,9 +132,30 @@ export class Log {
 		}
 	}
 
+	/** Keeps roster texts that this phone signed, and gives them to the engine. */
+	async believe(texts: string[]): Promise<void> {
+		if (!(await Promise.all(texts.map(fits))).every(Boolean)) {
+			throw new Error("a roster text does not carry its key's signature; nothing was kept");
+		}
+		await this.#store.believe(texts);
+		await this.catchUp();
+	}
+
 	/** Gives the engine what the storage has more than it. True if there was any. */
 	catchUp(): Promise<boolean> {
-		return this.#alone(() => this.#feed(true));
+		return this.#alone(async () => {
+			const news = await this.#vouch();
+			return (await this.#feed(true)) || news;
+		});
+	}
+
+	/** Passes on roster texts that this tab signed, or another signed or heard. */
+	async #vouch(): Promise<boolean> {
+		if ((await this.#store.believed()) === this.#believed) return false;
+		const roster = await this.#store.roster();
+		await this.#engine.call("receive", { ops: [], roster, mine: false, more: false });
+		this.#believed = roster.length;
+		return true;
 	}
 
 	/** An exchange stored these, and its loop has folded them already. */

@@ -12,6 +12,7 @@ import type { Meta, RefusedRow } from "./layout.ts";
 import { Link } from "./link.ts";
 import { Log } from "./log.ts";
 import { Net, type NetWorld } from "./net.ts";
+import { Removing, type Why } from "./removing.ts";
 import { Store, StoreFault } from "./store.ts";
 import type { TabWorld } from "./tabs.ts";
 
@@ -32,6 +33,8 @@ export interface PhoneState {
 	draftFault: boolean;
 	/** Why this phone was emptied, "" if it wasn't. */
 	wiped: string;
+	/** Entries that were kept then, for an export. */
+	kept: number;
 }
 
 export interface PhoneWorld {
@@ -64,6 +67,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 	#idle: ReturnType<typeof setTimeout> | undefined;
 	readonly net: Net;
 	readonly #auth: Auth;
+	readonly #removing: Removing;
 	#stateWatchers = new Set<() => void>();
 	state: PhoneState = {
 		phase: "starting",
@@ -75,6 +79,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 		clockOff: 0,
 		draftFault: false,
 		wiped: "",
+		kept: 0,
 	};
 
 	constructor(world: PhoneWorld) {
@@ -88,6 +93,17 @@ export class Phone implements Omit<App, "go" | "say"> {
 			() => deviceKey(this.#parts().store),
 			() => this.#meta.household ?? "",
 		);
+		this.#removing = new Removing({
+			key: () => deviceKey(this.#parts().store),
+			signText: async (arg) => ((await this.ask("sign", arg)) as { text: string }).text,
+			believe: (texts) => this.#parts().log.believe(texts),
+			post: async (path, body) => {
+				const answer = await this.net.post(path, body, await this.token());
+				if (answer.status !== 401) return answer;
+				this.#auth.forget(); // fifteen minutes were over
+				return this.net.post(path, body, await this.token());
+			},
+		});
 		this.net.onTime = (server, asked, heard) => {
 			this.#clock.learn(server, asked, heard);
 			this.#setClock();
@@ -116,7 +132,8 @@ export class Phone implements Omit<App, "go" | "say"> {
 			instant: () => instant(this.now()),
 			changed: () => this.#changed(),
 		});
-		this.#set({ wiped: this.#meta.wiped ?? "" });
+		const wiped = this.#meta.wiped ?? "";
+		this.#set({ wiped, kept: wiped ? await store.held() : 0 });
 		if (this.#meta.household) await this.begin();
 		else this.#set({ phase: "new" });
 	}
@@ -127,7 +144,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 		this.#meta = await store.meta();
 		this.#setClock();
 		const heard = this.#meta.heard ?? 0;
-		this.#set({ phase: "joined", sync: { ...this.state.sync, heard }, wiped: "" });
+		this.#set({ phase: "joined", sync: { ...this.state.sync, heard }, wiped: "", kept: 0 });
 		this.#opened();
 		await this.#count();
 		try {
@@ -259,10 +276,34 @@ export class Phone implements Omit<App, "go" | "say"> {
 		await this.#count();
 	}
 
-	/** Empties this phone because its owner said so. */
-	async leave(): Promise<void> {
-		if (this.#link) await this.#link.wipe("left", false);
-		else await this.#parts().store.wipe("left", false);
+	/** Removes another phone from the household. */
+	async remove(device: string, why: Why): Promise<void> {
+		await this.#removing.remove(device, why);
+		this.#changed();
+		this.#link?.saved();
+	}
+
+	/** Tells the household that this phone leaves, and empties it. `untold` leaves
+	 * without a word. Rejects, with nothing lost, if the server does not hear it. */
+	async leave(untold = false): Promise<void> {
+		if (this.#link) this.#link.leaving = true;
+		try {
+			if (!untold) await this.#removing.farewell();
+			await this.#empty("left");
+		} catch (why) {
+			if (this.#link) this.#link.leaving = false;
+			throw why;
+		}
+	}
+
+	/** Gives up the entries that were kept when this phone was emptied. */
+	forgetKept(): Promise<void> {
+		return this.#empty(this.state.wiped);
+	}
+
+	async #empty(reason: string): Promise<void> {
+		if (this.#link) return this.#link.wipe(reason, false); // and every tab reloads
+		await this.#parts().store.wipe(reason, false);
 		this.#world.reload();
 	}
 

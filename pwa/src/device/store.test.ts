@@ -208,10 +208,68 @@ test("a wipe empties the phone and leaves only why", async () => {
 	assert.deepEqual((await store.everything()).ops, []);
 });
 
-test("leaving can keep the entries for an export", async () => {
+test("a phone that was removed can keep the entries for an export", async () => {
 	await store.save(["a"]);
-	await store.wipe("left", true);
+	await store.setMeta({ household: "h" });
+	await store.wipe("removed", true);
 	assert.equal((await store.everything()).ops.length, 1);
+	assert.equal(await store.held(), 1);
+	assert.deepEqual(await store.meta(), { wiped: "removed", was: "h" });
+});
+
+test("a page whose phone was emptied writes nothing afterwards", async () => {
+	await store.save(["a"]);
+	const wiping = store.wipe("lost", false);
+	await assert.rejects(store.save(["b"]), StoreFault);
+	await store.saveProjection("today", { data: 1, at: 1 });
+	await wiping;
+	assert.equal(await store.held(), 0);
+	assert.equal(await store.projection("today"), undefined);
+});
+
+test("a page that could not empty its phone may still write", async () => {
+	const restore = failAt("put", 1);
+	try {
+		await assert.rejects(store.wipe("lost", false), StoreFault);
+	} finally {
+		restore();
+	}
+	await store.save(["a"]);
+	assert.equal(await store.waiting(), 1);
+});
+
+for (const [where, household, left] of [
+	["the same household brings its kept entries along", "h", 1],
+	["another household has none of the kept entries", "i", 0],
+] as const) {
+	test(`a phone that joins ${where}`, async () => {
+		await store.save(["a"]);
+		await store.setMeta({ household: "h" });
+		await store.wipe("removed", true);
+		const next = await Store.open(quiet, name);
+		await next.joined({ household }, ["grant"]);
+		assert.equal(await next.held(), left);
+		assert.deepEqual(await next.meta(), { household });
+		assert.deepEqual(await next.roster(), ["grant"]);
+	});
+}
+
+test("roster texts are kept once each, with strict durability", async () => {
+	const real = IDBDatabase.prototype.transaction;
+	const asked: unknown[] = [];
+	IDBDatabase.prototype.transaction = function (this: IDBDatabase, ...args) {
+		if (args[1] === "readwrite") asked.push((args[2] as IDBTransactionOptions)?.durability);
+		return real.apply(this, args);
+	};
+	try {
+		await store.believe(["grant", "revocation"]);
+		await store.believe(["grant"]);
+	} finally {
+		IDBDatabase.prototype.transaction = real;
+	}
+	assert.deepEqual(asked, ["strict", "strict"]);
+	assert.deepEqual(await store.roster(), ["grant", "revocation"]);
+	assert.equal(await store.believed(), 2);
 });
 
 test("a full disk forgets remembered views instead of failing", async () => {

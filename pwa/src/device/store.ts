@@ -47,12 +47,22 @@ export interface Start {
 
 export class Store {
 	#db: IDBPDatabase<Layout>;
-	/** An older app over newer storage may read and export, never write. */
-	readonly locked: boolean;
+	#locked: boolean;
 
 	private constructor(db: IDBPDatabase<Layout>, locked: boolean) {
 		this.#db = db;
-		this.locked = locked;
+		this.#locked = locked;
+	}
+
+	/** May read and export, never write: an older app over newer storage, and
+	 * whatever a page still has under way when its phone was emptied. */
+	get locked(): boolean {
+		return this.#locked;
+	}
+
+	/** Another tab has emptied this phone. */
+	lock(): void {
+		this.#locked = true;
 	}
 
 	static async open(events: StoreEvents, name = DATABASE): Promise<Store> {
@@ -97,7 +107,7 @@ export class Store {
 		names: Name[],
 		work: (tx: IDBPTransaction<Layout, Name[], "readwrite">) => Promise<T>,
 	): Promise<T> {
-		if (this.locked) throw new StoreFault("locked", "a newer app made this storage");
+		if (this.locked) throw new StoreFault("locked", "this page may not write any more");
 		let tx: IDBPTransaction<Layout, Name[], "readwrite">;
 		try {
 			tx = this.#db.transaction<Name[], "readwrite">(names, "readwrite", { durability: "strict" });
@@ -201,10 +211,6 @@ export class Store {
 		});
 	}
 
-	dropCheckpoint(): Promise<void> {
-		return this.#write(["checkpoint"], (tx) => tx.objectStore("checkpoint").clear());
-	}
-
 	async meta(): Promise<Partial<Meta>> {
 		return readMeta(this.#db.transaction("meta").store);
 	}
@@ -216,14 +222,37 @@ export class Store {
 		});
 	}
 
-	/** What joining gave, in one go: who we are and whom we believe. */
+	/** What joining gave, in one go: who we are and whom we believe. Entries kept
+	 * when this phone left another household have no place in this one; those of
+	 * the same household come along. */
 	async joined(values: Partial<Meta>, roster: string[]): Promise<void> {
-		await this.#write(["meta", "roster"], async (tx) => {
+		await this.#write(["meta", "roster", "ops", "refused"], async (tx) => {
 			const meta = tx.objectStore("meta");
+			if ((await meta.get("was")) !== values.household) {
+				await tx.objectStore("ops").clear();
+				await tx.objectStore("refused").clear();
+			}
 			for (const [key, value] of Object.entries(values)) await meta.put(value, key);
-			await meta.delete("joining");
+			for (const done of ["joining", "wiped", "was"]) await meta.delete(done);
 			for (const text of roster) await tx.objectStore("roster").put({ text });
 		});
+	}
+
+	/** Keeps signed roster texts; those held already stay as they are. */
+	async believe(texts: string[]): Promise<void> {
+		await this.#write(["roster"], async (tx) => {
+			for (const text of texts) await tx.objectStore("roster").put({ text });
+		});
+	}
+
+	/** All signed roster texts. They only grow in number. */
+	async roster(): Promise<string[]> {
+		return (await this.#db.getAll("roster")).map((row) => row.text);
+	}
+
+	/** How many there are. */
+	believed(): Promise<number> {
+		return this.#db.count("roster");
 	}
 
 	key(): Promise<KeyRow | undefined> {
@@ -261,15 +290,32 @@ export class Store {
 		await this.#write(["drafts"], (tx) => tx.objectStore("drafts").delete(key));
 	}
 
-	/** Empties this phone. `keepLog` leaves the entries for an export. */
+	/** Empties this phone. `keepLog` leaves the entries for an export. This page
+	 * writes nothing afterwards; the next one may. */
 	async wipe(reason: string, keepLog: boolean): Promise<void> {
-		await this.#write(ALL, async (tx) => {
+		const before = this.#locked;
+		const emptied = this.#write(ALL, async (tx) => {
+			const meta = tx.objectStore("meta");
+			const was = (await meta.get("household")) ?? (await meta.get("was"));
 			for (const name of ALL) {
 				if (keepLog && (name === "ops" || name === "refused")) continue;
 				await tx.objectStore(name).clear();
 			}
-			await tx.objectStore("meta").put(reason, "wiped");
+			await meta.put(reason, "wiped");
+			if (keepLog && was) await meta.put(was, "was");
 		});
+		this.#locked = true; // the transaction has begun: what comes now would come after it
+		await emptied.catch((why: unknown) => {
+			this.#locked = before;
+			throw why;
+		});
+	}
+
+	/** How many entries lie here, those not accepted included. */
+	async held(): Promise<number> {
+		const tx = this.#db.transaction(["ops", "refused"]);
+		const counts = [tx.objectStore("ops").count(), tx.objectStore("refused").count()];
+		return (await Promise.all(counts)).reduce((sum, count) => sum + count, 0);
 	}
 }
 

@@ -3,7 +3,7 @@
 
 /** What tabs tell each other. */
 export type TabNews =
-	| { kind: "saved" } // entries were added to the storage
+	| { kind: "saved" } // entries or roster texts were added to the storage
 	| { kind: "changed" } // entries came from the household
 	| { kind: "refused" } // an entry has left the set
 	| { kind: "status"; status: unknown }
