@@ -3,7 +3,7 @@
 
 import { html, nothing, type TemplateResult } from "lit";
 import type { App } from "../app-api.ts";
-import { download } from "../device/export.ts";
+import { download, exportLog } from "../device/export.ts";
 import type { RefusedRow } from "../device/layout.ts";
 import type { Phone } from "../device/phone.ts";
 import { Light } from "../parts/light.ts";
@@ -11,6 +11,8 @@ import { text } from "../strings.ts";
 import { sentences } from "../sync-words.ts";
 import type { HouseholdView } from "../types.gen.ts";
 import "./add-phone.ts";
+import "./household-leave.ts";
+import "./household-phones.ts";
 import "./household-setup.ts";
 
 export class HouseholdScreen extends Light {
@@ -19,20 +21,17 @@ export class HouseholdScreen extends Light {
 		phone: { attribute: false },
 		household: { state: true },
 		refused: { state: true },
-		leaving: { state: true },
 	};
 	declare app: App;
 	declare phone: Phone;
 	declare household: HouseholdView | null;
 	declare refused: RefusedRow[];
-	declare leaving: boolean;
 	#stop: (() => void)[] = [];
 
 	constructor() {
 		super();
 		this.household = null;
 		this.refused = [];
-		this.leaving = false;
 	}
 
 	override connectedCallback(): void {
@@ -62,12 +61,7 @@ export class HouseholdScreen extends Light {
 	}
 
 	#export = async (): Promise<void> => {
-		const { ops, roster, refused } = await this.phone.store.everything();
-		download(`trayside-${this.app.day()}.jsonl`, [
-			...roster,
-			...ops.map((row) => row.text),
-			...refused.map((row) => row.text),
-		]);
+		await exportLog(this.phone.store, this.app.day());
 		this.app.say(text.household.exported);
 	};
 
@@ -104,7 +98,11 @@ export class HouseholdScreen extends Light {
 			</section>
 			<section>
 				<h2 class="section">${words.phones}</h2>
-				<ul class="rows">${household.devices.map((device) => this.#device(device))}</ul>
+				<household-phones
+					.app=${this.app}
+					.phone=${this.phone}
+					.household=${household}
+				></household-phones>
 				${
 					keeper
 						? html`<h2 class="section" id="add">${words.addPhone}</h2>
@@ -116,26 +114,8 @@ export class HouseholdScreen extends Light {
 						: html`<p class="second">${words.keeperOnly}</p>`
 				}
 			</section>
-			${this.#exchange(household)} ${this.#drawer()} ${this.#thisPhone()}
+			${this.#exchange(household)} ${this.#drawer()} ${this.#thisPhone(household)}
 		</main>`;
-	}
-
-	#device({
-		name,
-		who,
-		member,
-		role,
-		mine,
-		gone,
-	}: HouseholdView["devices"][number]): TemplateResult {
-		const words = text.household;
-		const state = gone ? (words.phoneGone[gone] ?? gone) : mine ? words.mine : "";
-		return html`<li>
-			<b>${name}</b>
-			<span class="second"
-				>${member ? words.phoneOf(who, words.member[role] ?? role) : words.console}${state ? html` · ${state}` : nothing}</span
-			>
-		</li>`;
 	}
 
 	#exchange(household: HouseholdView): TemplateResult {
@@ -175,7 +155,7 @@ export class HouseholdScreen extends Light {
 		</section>`;
 	}
 
-	#thisPhone(): TemplateResult {
+	#thisPhone(household: HouseholdView): TemplateResult {
 		const words = text.household;
 		const kept = this.phone.meta().persisted === true;
 		return html`<section id="phone">
@@ -183,43 +163,13 @@ export class HouseholdScreen extends Light {
 			<p>${kept ? words.storageKept : words.storageLoose}</p>
 			<div class="choices">
 				<button type="button" class="plain" @click=${this.#export}>${words.exportAll}</button>
-				${this.leaving ? nothing : this.#leaveButton()}
 			</div>
-			${this.leaving ? this.#leave() : nothing}
+			<household-leave
+				.phone=${this.phone}
+				.household=${household}
+				.alone=${this.phone.state.waiting + this.phone.state.refused}
+			></household-leave>
 		</section>`;
-	}
-
-	#leaveButton(): TemplateResult {
-		return html`<button
-			type="button"
-			class="plain"
-			@click=${() => {
-				this.leaving = true;
-			}}
-		>
-			${text.household.leave}
-		</button>`;
-	}
-
-	#leave(): TemplateResult {
-		const words = text.household;
-		const alone = this.phone.state.waiting + this.phone.state.refused;
-		return html`<div role="group" aria-label=${words.leave}>
-			<p>${words.leaveLead}</p>
-			${alone > 0 ? html`<p class="fault">${words.leaveUnshared(alone)}</p>` : nothing}
-			<div class="choices"><button
-				type="button"
-				class="plain"
-				@click=${() => {
-					this.leaving = false;
-				}}
-			>
-				${words.leaveStay}
-			</button>
-			<button type="button" class="plain" @click=${() => void this.phone.leave()}>
-				${alone > 0 ? words.leaveDiscard(alone) : words.leaveNow}
-			</button></div>
-		</div>`;
 	}
 }
 

@@ -8,6 +8,7 @@ import type { Phone } from "../device/phone.ts";
 import { Light } from "../parts/light.ts";
 import { text } from "../strings.ts";
 import "./household-setup.ts";
+import "./kept-entries.ts";
 
 const DRAFT = "join";
 
@@ -188,10 +189,11 @@ export class JoinScreen extends Light {
 			</main>`;
 		}
 		const label = this.args.query.get("label");
-		const { wiped } = this.phone.state;
+		const { wiped, kept } = this.phone.state;
 		return html`<main class="page">
 			<h1>${words.title}</h1>
-			${wiped ? html`<p class="note">${words.wiped[wiped] ?? words.wiped.removed}</p>` : nothing}
+			${wiped ? html`<p class="note">${words.wiped[wiped] ?? words.wiped.removed}${kept ? "" : ` ${words.wipedEmpty}`}</p>` : nothing}
+			${kept ? html`<kept-entries .app=${this.app} .phone=${this.phone}></kept-entries>` : nothing}
 			${label ? html`<p class="note">${words.label(label)}</p>` : nothing}
 			${this.#body()}
 		</main>`;

@@ -140,10 +140,17 @@ export const join = {
 	],
 	installBrowser: "Use it in this browser only",
 	wiped: {
-		lost: "This phone was reported lost, so its entries were removed. If you have it back, join again with a new invite.",
-		left: "You have left the household. Its entries were removed from this phone.",
-		removed: "A keeper took this phone out of the household. Its entries were removed.",
+		lost: "This phone was removed from the household: a keeper reported it lost, so it wiped itself. If you have it back, join again with a new invite.",
+		left: "You have left the household.",
+		removed:
+			"This phone was removed from the household: a keeper says that it is no longer used. To come back, ask for a new invite.",
 	} as Record<string, string>,
+	wipedEmpty: "Nothing of the household is left on it.",
+	keptTitle: "Still on this phone",
+	kept: (count: number) =>
+		`${n(count, "entry", "entries")} of the household; some may be nowhere else. Export them now: joining another household removes them.`,
+	keptForget: "Remove them from this phone",
+	keptForgetSure: (count: number) => `Yes, remove ${n(count, "entry", "entries")}`,
 	setupTitle: "Name your household",
 	setupLead: "You are its first keeper. All of this can be changed later.",
 	householdName: "Name of the household",
@@ -193,6 +200,17 @@ export const household = {
 		adrift: "no keeper stands for it",
 	} as Record<string, string>,
 	console: "the server itself",
+	remove: "Remove this phone",
+	removeTitle: (name: string) => `Remove ${name}: why?`,
+	removeStays:
+		"The server refuses it as soon as it hears of this. What it has logged stays, and so do the phones it let in.",
+	removeLead: {
+		lost: "In strange hands? It wipes itself when it next connects. That is a best effort: a phone that never connects keeps what is on it.",
+		removed: "Sold, broken or put away? It can still export its entries when it next connects.",
+	},
+	removeWhy: { lost: "Lost: wipe it", removed: "No longer used" },
+	removeNot: "Keep this phone",
+	removed: (name: string) => `${name} is removed.`,
 	phoneOf: (who: string, role: string) => `${who} · ${role}`,
 	addPhone: "Add a phone",
 	addMember: "Somebody new",
@@ -239,12 +257,19 @@ export const household = {
 		`${n(count, "entry needs", "entries need")} attention: a value in it is not valid.`,
 	unread: (count: number) => `${n(count, "entry needs", "entries need")} a newer Trayside.`,
 	leave: "Leave the household",
-	leaveLead: "Removes the entries from this phone. The others keep theirs.",
+	leaveTitle: "Leave the household?",
+	leaveLead:
+		"The others are told, then the entries are removed from this phone. The others keep theirs.",
+	leaveLastKeeper:
+		"You are the last keeper. After this only the server's console can let somebody in.",
 	leaveUnshared: (count: number) =>
 		`${n(count, "entry is", "entries are")} only on this phone. Export before you leave, or they are gone.`,
 	leaveDiscard: (count: number) => `Discard ${n(count, "entry", "entries")} and leave`,
 	leaveNow: "Leave",
 	leaveStay: "Stay",
+	leaveUnheard: "The household could not be told: the server does not answer this phone.",
+	leaveListed: "If you leave all the same, it lists this phone until a keeper removes it.",
+	leaveUntold: "Leave without telling them",
 	needConnection:
 		"This needs the server, and it does not answer. Try again when there is a connection.",
 	failed: (why: string) => `That did not work: ${why}.`,
