@@ -53,7 +53,7 @@ const (
 )
 
 // visible is the share of a meal below which people call it gone.
-const visible = 0.03
+const visible = 0.05
 
 func newBin(n *nature, areaM2, grams float64, r *rand.Rand) *bin {
 	b := &bin{n: n, areaM2: areaM2, r: r}

@@ -101,6 +101,14 @@ func Table(seed uint64, days int, years []Year) string {
 	w := wordsOf(years)
 	fmt.Fprintf(&s, "\nthe advice: %.0f %% of its 80 %% intervals held the colony's mass, %.0f %% that of the fed tray;\n", 100*w.Live, 100*w.Fed)
 	fmt.Fprintf(&s, "%.0f %% of %d promised meals were gone by the day named, %.0f %% within the span given\n", 100*w.Kept, w.Promises, 100*w.Spread)
+	s.WriteString("\nwanted (means over households):\n")
+	for _, v := range Wanted(years) {
+		mark := "no "
+		if v.Yes {
+			mark = "yes"
+		}
+		fmt.Fprintf(&s, "%s  %s: %s\n", mark, v.Wanted, v.Got)
+	}
 	return s.String()
 }
 
