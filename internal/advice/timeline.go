@@ -18,7 +18,7 @@ func (a *Advice) Timeline(before string, limit int) TimelineView {
 	slices.SortStableFunc(entries, func(x, y happening) int {
 		return cmp.Or(cmp.Compare(y.day, x.day), strings.Compare(y.at, x.at), strings.Compare(y.entity, x.entity))
 	})
-	v := TimelineView{Days: []TimelineDay{}}
+	v := TimelineView{Mass: a.mass(), Temp: a.temp(), Days: []TimelineDay{}, Members: a.people()}
 	until, err := record.DayOf(before)
 	bounded := err == nil
 	doubles := a.doubleDays()
@@ -106,10 +106,19 @@ func (a *Advice) fedOrLooked(list []happening, feedings []record.Feeding, looks 
 		l := &looks[i]
 		list = append(list, happening{l.Day, l.At, l.ID, gone, func() Entry {
 			who, _ := a.whoName(l.Who)
-			return Entry{Bin: l.Bin, Tray: l.Tray, Who: who, Logger: a.loggerName(l.Who, l.Logger), Code: string(l.Leftovers), Edited: l.Edited}
+			return Entry{Bin: l.Bin, Tray: l.Tray, Who: who, Logger: a.loggerName(l.Who, l.Logger), Look: lookLine(l), Edited: l.Edited}
 		}})
 	}
 	return list
+}
+
+func lookLine(l *record.Look) *LookLine {
+	line := &LookLine{Leftovers: string(l.Leftovers), Squeeze: l.Squeeze, Smell: l.Smell}
+	if l.Temp != nil {
+		deci := int64(*l.Temp)
+		line.Temp, line.TempOf = &deci, l.TempOf
+	}
+	return line
 }
 
 func (a *Advice) weighedOrMoved(list []happening, bowls []record.Bowl, worms []record.WormEvent, gone bool) []happening {

@@ -3,7 +3,7 @@
 //
 // The views below cross the border to the phone app as JSON; cmd/dev writes
 // their TypeScript twins. They hold codes and numbers, never sentences: the
-// words stand in pwa/src/strings.ts.
+// words stand in pwa/src/strings.
 package advice
 
 // TodayView is the first screen: all bins by urgency and what waits.
@@ -115,8 +115,8 @@ type RationView struct {
 // last row is the result. Values are thousandths of Unit, so that the ledger
 // sums exactly, rounding included.
 type Reason struct {
-	Code  string `json:"code"`         // what the row is; words in strings.ts
-	Op    string `json:"op,omitempty"` // "", "×", "−", "+", "≤" (cap), "≈" (rounded)
+	Code  string `json:"code"`         // what the row is; words in pwa/src/strings
+	Op    string `json:"op,omitempty"` // "", "×", "−", "+", "≤" (cap), "≈" (add the difference that rounding makes)
 	Milli int64  `json:"milli"`        // value in thousandths of Unit
 	Unit  string `json:"unit"`         // "g", "per day", "d", "°C"
 	Sum   bool   `json:"sum,omitempty"`
@@ -285,8 +285,11 @@ type VesselView struct {
 
 // TimelineView is everything by day, newest first.
 type TimelineView struct {
-	Days []TimelineDay `json:"days"`
-	Next string        `json:"next,omitempty"` // pass as "before" to read on
+	Mass    string        `json:"mass"`
+	Temp    string        `json:"temp"`
+	Days    []TimelineDay `json:"days"`
+	Next    string        `json:"next,omitempty"` // pass as "before" to read on
+	Members []Person      `json:"members"`        // who can be said to have fed
 }
 
 // TimelineDay is one day of the timeline.
@@ -307,10 +310,20 @@ type Entry struct {
 	Who    string    `json:"who,omitempty"`
 	Logger string    `json:"logger,omitempty"`
 	Feed   *FeedLine `json:"feed,omitempty"`
+	Look   *LookLine `json:"look,omitempty"`
 	Grams  int64     `json:"grams,omitempty"`
-	Code   string    `json:"code,omitempty"` // what happened, e.g. leftovers found
+	Code   string    `json:"code,omitempty"` // what happened to worms or a batch
 	Gone   bool      `json:"gone,omitempty"` // undone: shown struck, can be brought back
 	Edited bool      `json:"edited,omitempty"`
+}
+
+// LookLine is what a look found; what was skipped is missing.
+type LookLine struct {
+	Leftovers string `json:"leftovers,omitempty"`
+	Squeeze   string `json:"squeeze,omitempty"`
+	Smell     string `json:"smell,omitempty"`
+	Temp      *int64 `json:"temp,omitempty"`   // 0.1 °C
+	TempOf    string `json:"tempOf,omitempty"` // "bed" or "room"
 }
 
 // SlipView answers "may this amount be a slip?" before anything is saved.

@@ -218,6 +218,22 @@ func TestAFullTrayAsksForTheNext(t *testing.T) {
 	}
 }
 
+func TestALookSaysOnTheTimelineAllThatItFound(t *testing.T) {
+	h := household()
+	room := units.DeciCelsius(123)
+	h.Looks = append(h.Looks, record.Look{ID: "look/room", Bin: kitchen, Tray: upper, Temp: &room, TempOf: "room", Squeeze: "runs", Smell: "sour", Day: today, At: clock(today, "23:00")})
+	e := adviceOn(h, today).Timeline("", 1).Days[0].Entries[0]
+	want := advice.LookLine{Squeeze: "runs", Smell: "sour", TempOf: "room"}
+	if e.Entity != "look/room" || e.Look == nil || e.Look.Temp == nil || *e.Look.Temp != 123 {
+		t.Fatalf("the newest entry is %+v, want the look with 12.3 °C", e)
+	}
+	got := *e.Look
+	got.Temp = nil
+	if got != want {
+		t.Errorf("the look found %+v, want %+v", got, want)
+	}
+}
+
 func TestTheTimelineReadsOnWhereItStopped(t *testing.T) {
 	h := household()
 	h.Undone.Feedings = []record.Feeding{{ID: "feeding/wrong", Bin: kitchen, Tray: upper, Day: today - 5, At: clock(today-5, "12:00"), Items: []record.Item{{Scrap: "kale", Grams: 5000}}}}

@@ -120,9 +120,9 @@ export interface RationView {
  * sums exactly, rounding included.
  */
 export interface Reason {
-	/** what the row is; words in strings.ts */
+	/** what the row is; words in pwa/src/strings */
 	code: string;
-	/** "", "×", "−", "+", "≤" (cap), "≈" (rounded) */
+	/** "", "×", "−", "+", "≤" (cap), "≈" (add the difference that rounding makes) */
 	op?: string;
 	/** value in thousandths of Unit */
 	milli: number;
@@ -325,9 +325,13 @@ export interface VesselView {
 
 /** TimelineView is everything by day, newest first. */
 export interface TimelineView {
+	mass: string;
+	temp: string;
 	days: TimelineDay[];
 	/** pass as "before" to read on */
 	next?: string;
+	/** who can be said to have fed */
+	members: Person[];
 }
 
 /** TimelineDay is one day of the timeline. */
@@ -350,12 +354,24 @@ export interface Entry {
 	who?: string;
 	logger?: string;
 	feed?: FeedLine;
+	look?: LookLine;
 	grams?: number;
-	/** what happened, e.g. leftovers found */
+	/** what happened to worms or a batch */
 	code?: string;
 	/** undone: shown struck, can be brought back */
 	gone?: boolean;
 	edited?: boolean;
+}
+
+/** LookLine is what a look found; what was skipped is missing. */
+export interface LookLine {
+	leftovers?: string;
+	squeeze?: string;
+	smell?: string;
+	/** 0.1 °C */
+	temp?: number;
+	/** "bed" or "room" */
+	tempOf?: string;
 }
 
 /** SlipView answers "may this amount be a slip?" before anything is saved. */

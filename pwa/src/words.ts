@@ -4,7 +4,16 @@
 import type { RecordFault } from "./app-api.ts";
 import { clock, dayName, type Mass, number, type Temp, temperature, weight } from "./format.ts";
 import { text } from "./strings.ts";
-import type { Bowl, ItemView, Person, RationView, Reason, ScrapView, Span } from "./types.gen.ts";
+import type {
+	Bowl,
+	ItemView,
+	LookLine,
+	Person,
+	RationView,
+	Reason,
+	ScrapView,
+	Span,
+} from "./types.gen.ts";
 
 /** Words for a code, or the code itself with its hyphens as spaces. */
 export function said(table: Record<string, string>, code: string): string {
@@ -58,6 +67,20 @@ export function itemWords(items: ItemView[]): string {
 		.map((i) => i.name || said(text.classes, i.class ?? i.scrap))
 		.slice(0, 4)
 		.join("; ");
+}
+
+/** What a look found: "some left, squeeze: a few, bed 21 °C, smell: earthy". */
+export function lookWords(look: LookLine, temp: Temp): string {
+	const words = text.timeline;
+	const found = [
+		look.leftovers ? said(words.left, look.leftovers) : "",
+		look.squeeze ? words.squeeze(said(text.squeezes, look.squeeze)) : "",
+		look.temp === undefined
+			? ""
+			: words.read[look.tempOf === "room" ? "room" : "bed"](temperature(look.temp, temp)),
+		look.smell ? words.smell(said(text.smells, look.smell)) : "",
+	];
+	return found.filter(Boolean).join(", ");
 }
 
 /** Why something was not saved, and how to mend it. `ration` is what the tray

@@ -379,6 +379,9 @@ export const weighView: WeighView = {
 };
 
 export const timelineView: TimelineView = {
+	mass: "g",
+	temp: "C",
+	members,
 	days: [
 		{
 			day,
@@ -408,7 +411,7 @@ export const timelineView: TimelineView = {
 					at: `${day}T07:35:00+01:00`,
 					names: ["Cellar", "Slate"],
 					who: "Tamsin",
-					code: "some",
+					look: { leftovers: "some", squeeze: "one-drop", temp: 168, tempOf: "bed" },
 				},
 			],
 		},

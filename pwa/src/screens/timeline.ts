@@ -2,13 +2,13 @@
 // back, or mend.
 
 import { html, nothing, type TemplateResult } from "lit";
-import { clock, dateFull, list, type Mass, weight } from "../format.ts";
+import { clock, dateFull, list, type Mass, type Temp, weight } from "../format.ts";
 import { header, section } from "../parts/header.ts";
 import { Screen } from "../parts/screen.ts";
 import { sign } from "../parts/signs.ts";
 import { text } from "../strings.ts";
-import type { Entry, Intent, Person, TimelineDay, TimelineView } from "../types.gen.ts";
-import { itemWords, said, spotWords } from "../words.ts";
+import type { Entry, Intent, TimelineDay, TimelineView } from "../types.gen.ts";
+import { itemWords, lookWords, said, spotWords } from "../words.ts";
 import { editForm, type Mending, mendIntent, mendingOf } from "./timeline-edit.ts";
 
 /** Days of two pages as one list; a day cut in two is joined. */
@@ -41,8 +41,6 @@ export class TimelineScreen extends Screen<"timeline"> {
 	protected override readonly screen = "timeline";
 	#pages = 0;
 	#next: string | undefined;
-	#members: Person[] = [];
-	#mass: Mass = "g";
 	#watch: IntersectionObserver | undefined;
 
 	constructor() {
@@ -53,14 +51,6 @@ export class TimelineScreen extends Screen<"timeline"> {
 	}
 
 	protected override opened(): void {
-		void this.app.view("today").then(
-			({ data }) => {
-				this.#members = data.members;
-				this.#mass = data.mass as Mass;
-				this.requestUpdate();
-			},
-			() => {}, // without it weights are in grams and only guests can be named
-		);
 		this.#watch = new IntersectionObserver(
 			(seen) => {
 				if (seen.some((s) => s.isIntersecting)) void this.#fetch();
@@ -114,7 +104,7 @@ export class TimelineScreen extends Screen<"timeline"> {
 		return html`<main class="page timeline">
 			${header({ title: text.timeline.title, sub: text.timeline.sub, right: this.age() || nothing, back: "/more" })}
 			${days.length === 0 ? html`<p>${text.timeline.none}</p>` : nothing}
-			${days.map((d) => this.#day(d))}
+			${days.map((d) => this.#day(d, view))}
 			${
 				this.#next
 					? html`<button type="button" class="plain wide more-days" @click=${() => void this.#fetch()}>${this.fetching ? text.timeline.loading : text.timeline.older}</button>`
@@ -122,18 +112,19 @@ export class TimelineScreen extends Screen<"timeline"> {
 						? html`<p class="second start">${text.timeline.start}</p>`
 						: nothing
 			}
-			<div class="foot">${this.savingRow(this.#mass, (intent) => void this.#run(intent, text.timeline.saidEdited))}</div>
+			<div class="foot">${this.savingRow(view.mass as Mass, (intent) => void this.#run(intent, text.timeline.saidEdited))}</div>
 		</main>`;
 	}
 
-	#day(d: TimelineDay): TemplateResult {
+	#day(d: TimelineDay, view: TimelineView): TemplateResult {
 		const heading = dateFull(d.day);
 		return html`<section>${section(heading)}
 			${d.double && d.double.length > 0 ? html`<div class="notice">${sign("missing")}<p><b>${list(binNames(d))}</b>. ${text.timeline.twice}</p></div>` : nothing}
-			<ul class="entries">${d.entries.map((e) => this.#entry(e))}</ul></section>`;
+			<ul class="entries">${d.entries.map((e) => this.#entry(e, view))}</ul></section>`;
 	}
 
-	#entry(e: Entry): TemplateResult {
+	#entry(e: Entry, view: TimelineView): TemplateResult {
+		const mass = view.mass as Mass;
 		const open = this.open === e.entity;
 		const gone = e.gone === true;
 		const grams = e.feed?.grams ?? e.grams ?? 0;
@@ -142,7 +133,11 @@ export class TimelineScreen extends Screen<"timeline"> {
 		const where = names
 			? ` ${e.kind === "feeding" ? text.timeline.into(names) : text.timeline.at(names)}`
 			: "";
-		const code = e.code ? said(text.timeline.codes, e.code) : "";
+		const code = e.look
+			? lookWords(e.look, view.temp as Temp)
+			: e.code
+				? said(text.timeline.codes, e.code)
+				: "";
 		const who = e.who
 			? `${text.timeline.by(e.who)}${e.logger ? `, ${text.timeline.onPhone(e.logger)}` : ""}`
 			: "";
@@ -154,9 +149,9 @@ export class TimelineScreen extends Screen<"timeline"> {
 			<button type="button" class="entry" aria-expanded=${open ? "true" : "false"} @click=${() => this.#unfold(e)}>
 				<span class="when">${clock(e.at)}</span>
 				<span class="grow"><span class="did">${what}${where}</span>${gone ? html` <b class="tag">${text.timeline.undone}</b>` : e.edited ? html` <span class="tag">${text.timeline.edited}</span>` : nothing}<span class="second line">${second}</span></span>
-				<b class="figure did">${grams > 0 ? weight(grams, this.#mass) : e.kind === "feeding" || e.kind === "bowl" ? text.weigh.some : ""}</b>
+				<b class="figure did">${grams > 0 ? weight(grams, mass) : e.kind === "feeding" || e.kind === "bowl" ? text.weigh.some : ""}</b>
 			</button>
-			${open ? this.#tools(e) : nothing}
+			${open ? this.#tools(e, view) : nothing}
 		</li>`;
 	}
 
@@ -165,13 +160,14 @@ export class TimelineScreen extends Screen<"timeline"> {
 		this.mending = undefined;
 	}
 
-	#tools(e: Entry): TemplateResult {
+	#tools(e: Entry, view: TimelineView): TemplateResult {
+		const mass = view.mass as Mass;
 		if (this.mending) {
-			return editForm(this.mending, this.#members, this.#mass, {
+			return editForm(this.mending, view.members, mass, {
 				change: (m) => {
 					this.mending = m;
 				},
-				save: () => void this.#mend(e),
+				save: () => void this.#mend(e, mass),
 				close: () => {
 					this.mending = undefined;
 				},
@@ -184,17 +180,17 @@ export class TimelineScreen extends Screen<"timeline"> {
 					${
 						e.feed
 							? html`<button type="button" class="plain" @click=${() => {
-									this.mending = mendingOf(e, this.#members, this.#mass);
+									this.mending = mendingOf(e, view.members, mass);
 								}}>${text.timeline.edit}</button>`
 							: nothing
 					}`
 		}</div>`;
 	}
 
-	async #mend(e: Entry): Promise<void> {
+	async #mend(e: Entry, mass: Mass): Promise<void> {
 		const m = this.mending;
 		if (!m) return;
-		const intent = mendIntent(e, m, this.#mass);
+		const intent = mendIntent(e, m, mass);
 		if (!intent) {
 			this.mending = { ...m, bad: true };
 			return;

@@ -95,17 +95,20 @@ export const timeline = {
 		vessel: "Vessel weighed",
 		household: "Household",
 	} as Record<string, string>,
-	codes: {
-		"left-none": "nothing left",
-		"left-hard": "only hard bits left",
-		"left-some": "some left",
-		"left-half": "half left",
-		"left-most": "most left",
+	left: {
 		none: "nothing left",
 		hard: "only hard bits left",
 		some: "some left",
 		half: "half left",
 		most: "most left",
+	} as Record<string, string>,
+	squeeze: (word: string) => `squeeze: ${word}`,
+	smell: (word: string) => `smell: ${word}`,
+	read: {
+		bed: (temp: string) => `bed ${temp}`,
+		room: (temp: string) => `room ${temp}`,
+	},
+	codes: {
 		added: "put in",
 		removed: "taken out",
 		weighed: "weighed",
