@@ -11,7 +11,7 @@ import (
 // it is changed, or made under that name, as for a member whom an invite named
 // before. A new one needs the fields listed.
 func (w *writer) home(kind, ent string, given map[string]any, need ...string) *Refusal {
-	set, r := w.fromSet(kind, given)
+	set, r := w.fromSet(kind, given, false)
 	if r != nil {
 		return r
 	}
@@ -210,7 +210,7 @@ func (w *writer) worms(in Intent) *Refusal {
 			return r
 		}
 	}
-	set, r := w.fromSet(KindWorms, with(with(in.Set, "bin", in.Bin), "tray", in.Tray))
+	set, r := w.fromSet(KindWorms, with(with(in.Set, "bin", in.Bin), "tray", in.Tray), in.InBin)
 	if r != nil {
 		return r
 	}

@@ -79,7 +79,7 @@ func (w *writer) edit(in Intent) *Refusal {
 	if e == nil && (w.Record != nil || !wellNamed(in.Entity)) {
 		return refuse(CodeEntry, "entity", "there is no such entry to change")
 	}
-	set, r := w.fromSet(oplog.KindOf(in.Entity), in.Set)
+	set, r := w.fromSet(oplog.KindOf(in.Entity), in.Set, in.InBin)
 	if r != nil {
 		return r
 	}
@@ -116,7 +116,7 @@ func (w *writer) leaveEqual(e *replica.Entity, set fields) {
 
 // fromSet reads the free fields of an intent and checks them against the kind:
 // shapes here and, for what people type, the same bounds as in the forms.
-func (w *writer) fromSet(kind string, given map[string]any) (fields, *Refusal) {
+func (w *writer) fromSet(kind string, given map[string]any, inBin bool) (fields, *Refusal) {
 	k, ok := KindNamed(kind)
 	if !ok {
 		return nil, refuse(CodeEntry, "entity", "%q is no kind of entry", kind)
@@ -132,7 +132,7 @@ func (w *writer) fromSet(kind string, given map[string]any) (fields, *Refusal) {
 			return nil, refuse(CodeField, "set."+name, "%s cannot be written down: %v", name, err)
 		}
 		if string(raw) != "null" {
-			if r := w.checkField(kind, f, raw); r != nil {
+			if r := w.checkField(kind, f, raw, inBin); r != nil {
 				return nil, r
 			}
 		}
@@ -141,7 +141,7 @@ func (w *writer) fromSet(kind string, given map[string]any) (fields, *Refusal) {
 	return set, nil
 }
 
-func (w *writer) checkField(kind string, f Field, raw json.RawMessage) *Refusal {
+func (w *writer) checkField(kind string, f Field, raw json.RawMessage, inBin bool) *Refusal {
 	at := "set." + f.Name
 	if n, ok := integer(raw); ok && f.Type == Natural && n < 0 {
 		return refuse(CodeNegative, at, "%d is less than nothing", n)
@@ -151,7 +151,7 @@ func (w *writer) checkField(kind string, f Field, raw json.RawMessage) *Refusal 
 		if !ok {
 			return refuse(CodeField, at, "the %s of this %s is not a list of amounts", f.Name, kind)
 		}
-		if _, r := amount(at, list, record.Unweighed, false); r != nil {
+		if _, r := amount(at, list, record.Unweighed, inBin); r != nil {
 			return r
 		}
 	}
@@ -162,7 +162,7 @@ func (w *writer) checkField(kind string, f Field, raw json.RawMessage) *Refusal 
 		return refuse(CodeTemperature, at, "no bed or room has %d tenths of a degree Celsius; check the unit", n)
 	}
 	if s, _ := text(raw); f.Name == "tray" && s != "" {
-		_, r := w.checkTray(at, s, false)
+		_, r := w.checkTray(at, s, inBin)
 		return r
 	}
 	return nil

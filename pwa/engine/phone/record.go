@@ -2,8 +2,10 @@ package phone
 
 import (
 	"encoding/hex"
+	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 
 	"trayside/internal/advice"
 	"trayside/internal/journal"
@@ -90,14 +92,14 @@ func (p *Phone) check(in *journal.Intent) (*journal.Refusal, *advice.SlipView) {
 			return r, nil
 		}
 	}
-	if r := knownScraps(in); r != nil {
+	if r := knownScraps(*in); r != nil {
 		return r, nil
 	}
 	day, err := record.DayOf(in.Day)
 	if err != nil || in.InBin || p.reading {
 		return nil, nil // the journal has the words for a day that is none
 	}
-	for _, s := range portions(*in) {
+	for _, s := range p.portions(*in) {
 		slip := p.advise(day).Slip(s.tray, s.grams, in.InBin)
 		if slip.Kind == "refuse" || slip.Kind == "ask" && !in.Sure {
 			return nil, &slip
@@ -114,24 +116,42 @@ type portion struct {
 
 // portions lists the trays that an intent feeds. Amounts that no tray can take,
 // such as negative ones, are left to the journal's clearer words.
-func portions(in journal.Intent) []portion {
+func (p *Phone) portions(in journal.Intent) []portion {
 	var list []portion
 	switch in.Do {
 	case journal.DoFeed:
-		for _, it := range in.Items {
-			if it.Grams < 0 {
-				return nil
-			}
-		}
 		list = append(list, portion{in.Tray, int64(record.Total(in.Items))})
 	case journal.DoPlace:
 		for _, s := range in.Shares {
-			if s.To == journal.ToTray && s.Grams >= 0 {
+			if s.To == journal.ToTray {
 				list = append(list, portion{s.Tray, s.Grams})
 			}
 		}
+	case journal.DoEdit:
+		feedings := p.read().Feedings
+		if i := slices.IndexFunc(feedings, func(f record.Feeding) bool { return f.ID == in.Entity }); i >= 0 {
+			list = append(list, portion{feedings[i].Tray, int64(record.Total(amounts(in)))})
+		}
 	}
-	return list
+	negative := func(it record.Item) bool { return it.Grams < 0 }
+	if slices.ContainsFunc(amounts(in), negative) {
+		return nil
+	}
+	return slices.DeleteFunc(list, func(x portion) bool { return x.grams < 0 })
+}
+
+// amounts returns what an intent says was weighed; of an edit, what it changes
+// the amounts to. What is no list of amounts is left to the journal's words.
+func amounts(in journal.Intent) []record.Item {
+	if in.Do != journal.DoEdit {
+		return in.Items
+	}
+	var items []record.Item
+	text, err := json.Marshal(in.Set["items"])
+	if err != nil || json.Unmarshal(text, &items) != nil {
+		return nil
+	}
+	return items
 }
 
 // allowed says no to what the server's door would refuse from this phone.

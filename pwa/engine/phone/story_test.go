@@ -153,7 +153,13 @@ func TestWhatAPhoneMayNotWriteIsRefusedBeforeItIsSaved(t *testing.T) {
 	h.open()
 	h.event(exchange.Event{Kind: exchange.EventStart})
 	fern := tierNamed(t, view[advice.TodayView](h, "today", ""), "Fern").ID
-	ration := view[advice.TrayView](h, "tray", fern).Ration.Grams
+	tray := view[advice.TrayView](h, "tray", fern)
+	ration := tray.Ration.Grams
+	mend := func(items []record.Item) journal.Intent {
+		return journal.Intent{Do: journal.DoEdit, Entity: tray.Feeds[0].ID, Set: map[string]any{"items": items}}
+	}
+	meant, inBin := mend(carrots(250_000)), mend(carrots(250_000))
+	meant.Sure, inBin.InBin = true, true
 	for _, tc := range []struct {
 		name    string
 		in      journal.Intent
@@ -169,6 +175,12 @@ func TestWhatAPhoneMayNotWriteIsRefusedBeforeItIsSaved(t *testing.T) {
 		{"the same, and the person is sure", journal.Intent{Do: journal.DoFeed, Tray: fern, Sure: true, Items: carrots(units.Grams(2001 + 4*ration))}, "", ""},
 		{"a quarter of a tonne", journal.Intent{Do: journal.DoFeed, Tray: fern, Sure: true, Items: carrots(250_000)}, "", "refuse"},
 		{"the same, but it is in the bin already", journal.Intent{Do: journal.DoFeed, Tray: fern, InBin: true, Items: carrots(250_000)}, "", ""},
+		{"an edit to far more than the ration", mend(carrots(units.Grams(2001 + 4*ration))), "", "ask"},
+		{"an edit to a quarter of a tonne", meant, "", "refuse"},
+		{"the same edit of what is in the bin already", inBin, "", ""},
+		{"an edit to less than nothing", mend(carrots(-5)), journal.CodeNegative, ""},
+		{"an edit to a scrap that no catalogue has", mend([]record.Item{{Scrap: "moon-cheese", Grams: 10}}), journal.CodeScrap, ""},
+		{"an edit to what is no amount", journal.Intent{Do: journal.DoEdit, Entity: tray.Feeds[0].ID, Set: map[string]any{"items": "many"}}, journal.CodeField, ""},
 		{"an ordinary meal", journal.Intent{Do: journal.DoFeed, Tray: fern, Items: carrots(50)}, "", ""},
 	} {
 		t.Run(tc.name, func(t *testing.T) {

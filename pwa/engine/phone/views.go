@@ -104,8 +104,8 @@ const codeLabel = "bad-code"
 
 // knownScraps refuses scraps that the catalogue lacks. Under "other", with a
 // class, anything can be logged.
-func knownScraps(in *journal.Intent) *journal.Refusal {
-	for i, it := range in.Items {
+func knownScraps(in journal.Intent) *journal.Refusal {
+	for i, it := range amounts(in) {
 		at := "items." + strconv.Itoa(i)
 		switch {
 		case it.Scrap == "" || it.Scrap == journal.OtherScrap && it.Class == "":

@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { bowl, fern, todayView, trayView, weighView } from "../gallery/fixtures.ts";
+import { lookWords } from "../words.ts";
 import { lookIntent, warmer } from "./look.ts";
 import { evenSplit, splitLeft, splitSteps } from "./split.ts";
 import { joined } from "./timeline.ts";
@@ -221,8 +222,32 @@ test("an edit writes only what was changed, and its items sum to the new weight"
 		{ member: "member/odell", guest: "" },
 	);
 	assert.equal(mendIntent(entry, { ...m, typed: "a lot" }, "g"), undefined);
+	assert.equal(mendIntent(entry, { ...m, typed: "-5" }, "g"), undefined);
+	assert.deepEqual(
+		mendIntent(entry, { ...m, who: { member: "", guest: " " } }, "g")?.set,
+		{ member: "", guest: "a guest" }, // nobody's name must not become the phone's owner
+	);
 	assert.equal(
 		scaled(feed.items, 91).reduce((sum, i) => sum + i.g, 0),
 		91,
+	);
+});
+
+test("an edit of the weight keeps what was not weighed on the list", () => {
+	const items = [
+		{ scrap: "kale", name: "Kale", grams: 120 },
+		{ scrap: "coffee-grounds", name: "Coffee grounds", grams: 0 },
+	];
+	assert.deepEqual(scaled(items, 150), [
+		{ scrap: "kale", g: 150 },
+		{ scrap: "coffee-grounds", g: 0 },
+	]);
+});
+
+test("a look says on the timeline all that it found", () => {
+	assert.equal(lookWords({ leftovers: "some" }, "C"), "some left");
+	assert.equal(
+		lookWords({ squeeze: "one-drop", temp: 168, tempOf: "bed", smell: "earthy" }, "F"),
+		"squeeze: one drop, bed 62\u00a0°F, smell: earthy",
 	);
 });

@@ -3,7 +3,7 @@
 
 import { html, nothing, type TemplateResult } from "lit";
 import { type Mass, number, parseAmount } from "../format.ts";
-import { type Who, whoChooser } from "../parts/who.ts";
+import { type Who, whoChooser, whoSays } from "../parts/who.ts";
 import { text } from "../strings.ts";
 import type { Entry, Intent, Item, ItemView, Person } from "../types.gen.ts";
 
@@ -26,7 +26,7 @@ export function mendingOf(e: Entry, members: Person[], mass: Mass): Mending {
 }
 
 /** Items that weigh `grams` in all, each kind in proportion; what rounding
- * leaves over goes to the first. */
+ * leaves over goes to the first. Kinds that were not weighed stay listed. */
 export function scaled(items: ItemView[], grams: number): Item[] {
 	const of = items.reduce((sum, i) => sum + i.grams, 0);
 	const parts = items.map(
@@ -41,7 +41,7 @@ export function scaled(items: ItemView[], grams: number): Item[] {
 	);
 	const first = parts[0];
 	if (first) first.g += grams - parts.reduce((sum, p) => sum + p.g, 0);
-	return parts.filter((p) => p.g > 0);
+	return parts.filter((p, i) => p.g > 0 || items[i]?.grams === 0);
 }
 
 /** The edit as an entry, or undefined if the weight can't be read. */
@@ -58,8 +58,7 @@ export function mendIntent(e: Entry, m: Mending, mass: Mass): Intent | undefined
 		set.how = "scale";
 	}
 	if (m.who.member !== m.whoBefore.member || m.who.guest !== m.whoBefore.guest) {
-		set.member = m.who.member;
-		set.guest = m.who.member ? "" : m.who.guest.trim();
+		Object.assign(set, { member: "", guest: "" }, whoSays(m.who));
 	}
 	return { do: "edit", entity: e.entity, set };
 }
