@@ -5,9 +5,11 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"maps"
 	"os"
 	"os/exec"
 	"runtime"
+	"slices"
 	"strings"
 	"time"
 
@@ -59,12 +61,16 @@ func demo(ctx context.Context, t tree.Tree, args []string) error {
 	return err
 }
 
-// fieldTrial is the one bench that is no script of the phone app: a program of
-// its own, because cmd/dev imports nothing of the product.
-const fieldTrial = "fieldtrial"
+// programs are the benches that are no scripts of the phone app. They are run
+// as processes, because cmd/dev imports nothing of the product.
+var programs = map[string]func(ctx context.Context, t tree.Tree) error{
+	"engine": benchEngine,
+	"fieldtrial": func(ctx context.Context, t tree.Tree) error {
+		return t.Run(ctx, tree.Cmd{Name: "go", Args: []string{"run", "./cmd/dev/fieldtrial"}})
+	},
+}
 
-// bench runs the named measurements: those of pwa/e2e/bench-NAME.ts, and the
-// field trial of the advice.
+// bench runs the named measurements: those of pwa/e2e/bench-NAME.ts, and programs.
 func bench(ctx context.Context, t tree.Tree, args []string) error {
 	files, err := tsFiles(t, "e2e", ".ts")
 	if err != nil {
@@ -78,14 +84,14 @@ func bench(ctx context.Context, t tree.Tree, args []string) error {
 			byName[name], names = f, append(names, name)
 		}
 	}
-	names = append(names, fieldTrial)
+	names = append(names, slices.Sorted(maps.Keys(programs))...)
 	if len(args) == 0 {
 		args = names
 	}
 	var run []string
 	for _, name := range args {
-		if name == fieldTrial {
-			if err := t.Run(ctx, tree.Cmd{Name: "go", Args: []string{"run", "./cmd/dev/fieldtrial"}}); err != nil {
+		if program, ok := programs[name]; ok {
+			if err := program(ctx, t); err != nil {
 				return err
 			}
 			continue
@@ -100,6 +106,16 @@ func bench(ctx context.Context, t tree.Tree, args []string) error {
 		return nil
 	}
 	return runInBrowser(ctx, t, "bench", run, nil)
+}
+
+// benchEngine times the engine's calls on a log of 20,000 entries, natively and
+// as the phone runs them.
+func benchEngine(ctx context.Context, t tree.Tree) error {
+	args := []string{"test", "-run", "^$", "-bench", ".", "-benchtime", "5x", "./pwa/engine/phone"}
+	if err := t.Run(ctx, tree.Cmd{Name: "go", Args: args}); err != nil {
+		return err
+	}
+	return runWasm(ctx, t, args[1:]...)
 }
 
 // readmePicture is the picture at the top of README.md.

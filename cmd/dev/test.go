@@ -39,9 +39,14 @@ func testAll(ctx context.Context, t tree.Tree, _ []string) error {
 	return runStages(ctx, t, stages)
 }
 
-// testWasm runs the engine's packages as the phone runs them. Node gets a small
-// environment, because Go's loader refuses one past a few kilobytes.
+// testWasm runs the engine's packages as the phone runs them.
 func testWasm(ctx context.Context, t tree.Tree) error {
+	return runWasm(ctx, t, wasmPackages...)
+}
+
+// runWasm is go test as js/wasm under Node, which gets a small environment,
+// because Go's loader refuses one past a few kilobytes.
+func runWasm(ctx context.Context, t tree.Tree, args ...string) error {
 	root, err := build.GoRoot(ctx, t)
 	if err != nil {
 		return err
@@ -49,7 +54,7 @@ func testWasm(ctx context.Context, t tree.Tree) error {
 	loader := filepath.Join(root, "lib", "wasm", "wasm_exec_node.js")
 	return t.Run(ctx, tree.Cmd{
 		Env: wasmEnv, Small: true, Name: "go",
-		Args: append([]string{"test", "-exec", fmt.Sprintf("node --stack-size=65536 %q", loader)}, wasmPackages...),
+		Args: append([]string{"test", "-exec", fmt.Sprintf("node --stack-size=65536 %q", loader)}, args...),
 	})
 }
 
