@@ -88,9 +88,13 @@ func twoTrays() *Input {
 // against one file. A changed file is a changed model; write it anew with
 // UPDATE_FROZEN=1 and say why in the commit.
 func TestTheFrozenRunHasTheSameBitsEverywhere(t *testing.T) {
-	const file = "testdata/frozen.txt"
-	got := frozen(Follow(twoTrays()))
-	if os.Getenv("UPDATE_FROZEN") != "" {
+	compareFrozen(t, "testdata/frozen.txt", frozen(Follow(twoTrays())), os.Getenv("UPDATE_FROZEN") != "")
+}
+
+// compareFrozen holds a run against its file, or writes the file anew.
+func compareFrozen(t *testing.T, file string, got []string, anew bool) {
+	t.Helper()
+	if anew {
 		if err := os.WriteFile(file, []byte(strings.Join(got, "\n")+"\n"), 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -108,4 +112,40 @@ func TestTheFrozenRunHasTheSameBitsEverywhere(t *testing.T) {
 			t.Errorf("line %d:\n got %s\nwant %s", i+1, got[i], want[i])
 		}
 	}
+}
+
+// frozenEnsemble lists the numbers of an ensemble and its first particles with
+// their bits.
+func frozenEnsemble(e *Ensemble) []string {
+	var lines []string
+	put := func(name string, v float64) {
+		lines = append(lines, fmt.Sprintf("%-24s %016x  %.6g", name, math.Float64bits(v), v))
+	}
+	est := e.Estimate()
+	for _, s := range []struct {
+		name string
+		span Span
+	}{
+		{"live", est.Live}, {"appetite", est.Appetite}, {"low tray", est.ByTray["tray/low"]}, {"top tray", est.ByTray["tray/top"]},
+		{"top tray eats", est.Eats["tray/top"]},
+	} {
+		put(s.name+" mid", s.span.Mid)
+		put(s.name+" low", s.span.Low)
+		put(s.name+" high", s.span.High)
+	}
+	put("surface", est.Surface["tray/top"])
+	put("sample size", e.size)
+	for i := range 5 {
+		p := &e.particles[i]
+		name := fmt.Sprintf("particle %d ", i)
+		put(name+"weight", p.weight)
+		put(name+"mass", p.Mass(e.rates))
+		put(name+"hunger", p.Hunger)
+		put(name+"eaten", p.Sums.Eaten)
+	}
+	for _, l := range est.Lefts {
+		put("left of "+l.Feeding, l.Soft)
+	}
+	f := e.Gone("tray/top", []Part{{Grams: 300, Appeal: 1, Soft: 0.95, Rot: 0.05}})
+	return append(lines, fmt.Sprintf("%-24s %s %s %s", "300 g would be gone", f.Early, f.Mid, f.Late))
 }

@@ -1,8 +1,10 @@
 package colony
 
 import (
+	"encoding/binary"
 	"fmt"
 	"maps"
+	"math"
 	"slices"
 
 	"trayside/internal/record"
@@ -55,34 +57,36 @@ func (e *Ensemble) clone() *Ensemble {
 // ensemble as it stands when the meal goes in. The numbers are those of a whole
 // run, to the last bit.
 func Resume(in *Input, from *Keep, before func(e *Ensemble, meal int)) *Ensemble {
-	e := newEnsemble(in)
-	events := e.events()
-	if from != nil && from.ensemble.day <= in.Today && from.digest == e.digest(from.ensemble.day) {
-		kept := from.ensemble.clone()
-		kept.stack, kept.kept = e.stack, from
-		e = kept
+	log := stackOf(in)
+	events := log.events()
+	var e *Ensemble
+	if from != nil && from.ensemble.day <= in.Today && from.digest == log.digest(from.ensemble.day) {
+		e = from.ensemble.clone()
+		e.stack, e.kept = log, from
 	} else {
+		e = newEnsemble(log)
 		e.day = in.Today
 		if len(events) > 0 {
 			e.day = min(events[0].day, in.Today)
 		}
 	}
-	e.soft = append(e.soft, make([]float64, max(0, len(in.Meals)-len(e.soft)))...)[:len(in.Meals)]
-	for n := max(0, e.newest+1); n < len(in.Meals); n++ {
-		e.soft[n] = 0
-	}
+	known := e.soft[:e.newest+1]
+	e.soft = make([]float64, len(in.Meals))
+	copy(e.soft, known)
 	if len(events) == 0 {
 		return e
 	}
-	first := slices.IndexFunc(events, func(ev event) bool { return ev.day >= e.day })
-	if first < 0 {
-		first = len(events)
-	}
+	first, _ := slices.BinarySearchFunc(events, e.day, func(ev event, d record.Day) int { return int(ev.day - d) })
 	e.run(events[first:], before)
 	return e
 }
 
-// digest returns a key of everything the log says of the days before d.
+// ahead is how far past its day a Keep depends on the log: on when the next meal
+// comes, as far as that tells a gap in the log from a usual pause (late).
+const ahead = 20
+
+// digest returns a key of everything the log says of the days before d, and of
+// when the next meal comes.
 func (c *stack) digest(d record.Day) uint64 {
 	in := c.in
 	text := fmt.Appendf(nil, "%q %q %d %d %t\n", in.Bin, in.Species, in.Coolest, in.Warmest, in.South)
@@ -92,26 +96,47 @@ func (c *stack) digest(d record.Day) uint64 {
 		}
 		return *day
 	}
-	for _, t := range in.Trays {
+	for i := range in.Trays {
+		t := &in.Trays[i]
 		text = fmt.Appendf(text, "%q %x %d %d %d %d %d\n", t.ID, t.AreaM2, t.Height, upTo(&t.Bedded), upTo(t.Feeding), upTo(t.Resting), upTo(t.Emptied))
 	}
-	for _, ev := range c.events() {
-		if ev.day >= d {
+	next := min(in.Today+1, d+ahead)
+	for i := range in.Meals {
+		m := &in.Meals[i]
+		if m.Day >= d {
+			next = min(next, m.Day)
 			break
 		}
-		switch ev.kind {
-		case wormEvent:
-			text = fmt.Appendf(text, "%+v\n", in.Worms[ev.n])
-		case lookEvent:
-			l := in.Looks[ev.n]
-			temp := -9999
-			if l.Temp != nil {
-				temp = int(*l.Temp)
-			}
-			text = fmt.Appendf(text, "%q %q %q %d %s %q %q %d %q\n", l.ID, l.Tray, l.Spot, l.Day, l.At, l.Leftovers, l.Squeeze, temp, l.TempOf)
-		case mealEvent:
-			text = fmt.Appendf(text, "%d %+v\n", ev.n, in.Meals[ev.n])
+		text = append(text, m.Feeding+"\x00"+m.Tray+"\x00"+m.Spot+"\x00"+m.At+"\x00"...)
+		text = bits(text, float64(m.Day), m.Err)
+		for _, p := range m.Parts {
+			text = bits(text, p.Grams, p.Appeal, p.Soft, p.Rot)
 		}
 	}
-	return hash(string(text))
+	for i := range in.Worms {
+		if w := &in.Worms[i]; w.Day < d {
+			text = fmt.Appendf(text, "%+v\n", *w)
+		}
+	}
+	for i := range in.Looks {
+		l := &in.Looks[i]
+		if l.Day >= d {
+			continue
+		}
+		temp := -9999.0
+		if l.Temp != nil {
+			temp = float64(*l.Temp)
+		}
+		text = append(text, l.ID+"\x00"+l.Tray+"\x00"+l.Spot+"\x00"+l.At+"\x00"+string(l.Leftovers)+"\x00"+l.Squeeze+"\x00"+l.TempOf+"\x00"...)
+		text = bits(text, float64(l.Day), temp)
+	}
+	return hash(string(bits(text, float64(next))))
+}
+
+// bits appends numbers.
+func bits(text []byte, numbers ...float64) []byte {
+	for _, v := range numbers {
+		text = binary.LittleEndian.AppendUint64(text, math.Float64bits(v))
+	}
+	return text
 }

@@ -132,6 +132,7 @@ type sight struct {
 	fed   []float64 // g of the soft part, of each
 	all   float64   // of fed
 	left  float64   // g, with what nobody logged
+	alien float64   // g of left that nobody logged
 }
 
 func (s *sight) share() float64 { return s.left / s.all }
@@ -153,6 +154,11 @@ func (e *Ensemble) see(p *particle, l *record.Look, newest int) sight {
 		s.fed = append(s.fed, fed)
 		s.all += fed
 		s.left += o.left
+		for i := range p.Food {
+			if m := &p.Food[i]; m.Part == ghostPart && m.Meal == o.meal {
+				s.alien += m.Left
+			}
+		}
 	}
 	return s
 }
@@ -192,7 +198,7 @@ func (e *Ensemble) leftovers(l *record.Look, newest int, b band) {
 		p := &e.particles[i]
 		s := e.see(p, l, newest)
 		likely[i] = wordChance(l.Leftovers, s.share())
-		surprise += float64(p.weight * atLeast(l.Leftovers, s.share()))
+		surprise += float64(p.weight * atLeast(l.Leftovers, (s.left-s.alien)/s.all))
 	}
 	if e.ask != nil && e.ask.Tray == l.Tray {
 		e.ask = nil
@@ -200,26 +206,40 @@ func (e *Ensemble) leftovers(l *record.Look, newest int, b band) {
 	if surprise < implausible {
 		e.suspect(l, newest, likely, purpose, surprise)
 	}
+	for i := range likely {
+		likely[i] = units.Pow(likely[i], lookCounts)
+	}
 	e.reweigh(likely)
 	e.resample(purpose)
+	weathers, tiers := e.weathers(e.day), e.tiers(e.day)
 	for i := range e.particles {
 		p, d := &e.particles[i], roll(purpose^1, e.day, i)
 		s := e.see(p, l, newest)
 		share, u := s.share(), d.unit()
 		// The nearer end of the word's band is the likelier.
+		target := s.left
 		switch {
 		case share > b.high && b.low <= 0:
-			e.setLeft(p, &s, 0)
+			target = 0
 		case share > b.high:
-			e.setLeft(p, &s, float64(s.all*(b.high-float64((b.high-b.low)*float64(u*u)))))
+			target = float64(s.all * (b.high - float64((b.high-b.low)*float64(u*u))))
 		case share < b.low:
-			e.setLeft(p, &s, float64(s.all*(b.low+float64((b.high-b.low)*float64(u*u)))))
+			target = float64(s.all * (b.low + float64((b.high-b.low)*float64(u*u))))
+		default:
+			continue
 		}
+		if gone := s.left - target; gone > 0 {
+			// It went into worms, faster than this particle thought.
+			f := p.factors(e.rates, &weathers[p.strand], tiers, p.Mass(e.rates))
+			p.dined(e.rates, f, gone)
+		}
+		e.setLeft(p, &s, target)
 	}
 }
 
-// implausible is the chance of finding that much left under which a look raises
-// the question whether somebody fed without logging: judgement.
+// implausible is the chance of finding that much left, had everybody logged what
+// they fed, under which a look raises the question whether somebody did not:
+// judgement.
 const implausible = 0.08
 
 // suspect lets every particle explain leftovers that hardly any expects by a
@@ -231,19 +251,30 @@ func (e *Ensemble) suspect(l *record.Look, newest int, likely []float64, purpose
 	for i := range e.particles {
 		p, d := &e.particles[i], roll(purpose^2, e.day, i)
 		s := e.see(p, l, newest)
-		grams := float64(e.usual * units.Exp(float64(ghostErr*d.normal())))
+		grams := units.Exp(e.usual + float64(mealErr*d.normal()))
 		lying := float64(grams * (0.3 + float64(0.7*d.unit()))) // some of it has been eaten
-		fed := float64(p.unlogged * wordChance(l.Leftovers, (s.left+lying)/s.all))
-		not := float64((1 - p.unlogged) * likely[i])
+		fed, not := likely[i], 0.0
+		if s.alien <= 0 {
+			fed = float64(p.unlogged * wordChance(l.Leftovers, (s.left+lying)/s.all))
+			not = float64((1 - p.unlogged) * likely[i])
+			if float64(d.unit()*(fed+not)) < fed {
+				p.haunt(newest, tray, lying)
+			}
+		}
 		likely[i] = fed + not
 		by += float64(p.weight * fed)
 		all += float64(p.weight * (fed + not))
-		if d.unit()*(fed+not) < fed {
-			p.haunt(newest, tray, lying)
-		}
 	}
 	if all > 0 && by/all > 0.5 {
 		e.ask = &Ask{Code: AskUnlogged, Tray: l.Tray, Look: l.ID, Day: l.Day, Chance: surprise}
+	}
+}
+
+// dined gives the worms the good of grams that they ate unseen.
+func (p *particle) dined(r *Rates, f Factors, grams float64) {
+	appetite := float64(float64(p.Mass(r)*r.Appetite.Mid*p.Hunger) * f.Warmth * f.Damp * f.Crowd)
+	if appetite > 0 {
+		p.Fed = min(1, p.Fed+float64(grams/appetite)/foodMemory)
 	}
 }
 

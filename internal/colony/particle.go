@@ -58,11 +58,12 @@ func (r Range) factor(z, wide float64) float64 {
 }
 
 // unloggedUsual is the middle of what a household forgets to log, feedings for
-// each that it logs, and unloggedErr the standard error of its logarithm:
-// judgement; nine in ten households lie between one in forty and two in three.
+// each that it logs (three in ten of all), and unloggedErr the standard error of
+// its logarithm: nine in ten households lie between one in five and one in one.
+// Judgement.
 const (
-	unloggedUsual = 0.13
-	unloggedErr   = 1.0
+	unloggedUsual = 0.43
+	unloggedErr   = 0.5
 )
 
 // settle works the traits out of the hidden numbers.
