@@ -52,13 +52,20 @@ export class Auth {
 	#net: Net;
 	#key: () => Promise<KeyRow>;
 	#household: () => string;
+	#roster: () => Promise<string[]>;
 	#token = "";
 	#asking: Promise<string> | null = null;
 
-	constructor(net: Net, key: () => Promise<KeyRow>, household: () => string) {
+	constructor(
+		net: Net,
+		key: () => Promise<KeyRow>,
+		household: () => string,
+		roster: () => Promise<string[]>,
+	) {
 		this.#net = net;
 		this.#key = key;
 		this.#household = household;
+		this.#roster = roster;
 	}
 
 	/** A token; a new one after `forget`. Throws NetFault or AuthRefused. */
@@ -75,13 +82,22 @@ export class Auth {
 	}
 
 	async #ask(): Promise<string> {
-		const key = await this.#key();
-		const first = await this.#net.post("/api/v1/nonce", { dev: key.device });
-		const nonce = member(first, "nonce");
-		const sig = await sign(key, `trayside-token:${this.#household()}:${nonce}`);
-		const second = await this.#net.post("/api/v1/token", { dev: key.device, nonce, sig });
-		this.#token = member(second, "token");
+		let answer = await this.#sign({});
+		// A server put back from an old copy may not have heard of this phone: who
+		// let it in is signed, so it can be shown.
+		if (problemCode(answer) === "unknown-device") {
+			answer = await this.#sign({ roster: await this.#roster() });
+		}
+		this.#token = member(answer, "token");
 		return this.#token;
+	}
+
+	async #sign(more: { roster?: string[] }): Promise<Answer> {
+		const key = await this.#key();
+		const dev = key.device;
+		const nonce = member(await this.#net.post("/api/v1/nonce", { dev }), "nonce");
+		const sig = await sign(key, `trayside-token:${this.#household()}:${nonce}`);
+		return this.#net.post("/api/v1/token", { dev, nonce, sig, ...more });
 	}
 }
 

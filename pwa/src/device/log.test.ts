@@ -2,7 +2,7 @@ import "fake-indexeddb/auto";
 import assert from "node:assert/strict";
 import { beforeEach, test } from "node:test";
 import type { CallName } from "./border.ts";
-import type { Engine } from "./engine.ts";
+import { type Engine, EngineDied } from "./engine.ts";
 import { deviceKey, signRoster } from "./keys.ts";
 import { Log } from "./log.ts";
 import { Store } from "./store.ts";
@@ -125,6 +125,7 @@ test("an entry is saved only once it is durable, and reaches the engine from sto
 });
 
 test("an intent gets the phone's instant and the household's day, unless it has its own", async () => {
+	await log.open();
 	engine.answers.record = recorded([]);
 	await log.record({ do: "feed" });
 	await log.record({ do: "feed", at: "2026-11-20T08:00:00+01:00", day: "2026-11-20" });
@@ -166,6 +167,46 @@ test("an entry is saved while the log is still being read", async () => {
 	assert.deepEqual((engine.of("receive").at(-1) as { ops: string[] }).ops, ["new"]);
 });
 
+test("an entry made while the engine is replaced waits for the next one", async () => {
+	await log.open();
+	engine.answers.record = () => {
+		engine.answers.record = recorded(["new"]);
+		void log.reopen("this tab leads now"); // what reopen does to calls under way
+		throw new EngineDied("this tab leads now");
+	};
+	assert.deepEqual(await log.record({ do: "feed" }), { ok: true, entity: "feeding/1" });
+	assert.deepEqual(
+		engine.asked.map((asked) => asked.call),
+		["open", "record", "open", "record"],
+	);
+	assert.equal(await store.waiting(), 1);
+});
+
+test("an engine replaced while the storage was read is opened before it stamps", async () => {
+	await log.open();
+	engine.answers.record = recorded(["new"]);
+	const saved = log.record({ do: "feed" });
+	await Promise.resolve(); // now it looks for entries of other tabs
+	void log.reopen("this tab leads now");
+	assert.equal((await saved).ok, true);
+	assert.deepEqual(
+		engine.asked.map((asked) => asked.call),
+		["open", "open", "record"],
+	);
+});
+
+test("an engine that dies twice over an entry is a fault that is said", async () => {
+	await log.open();
+	engine.answers.record = () => {
+		throw new EngineDied("no memory");
+	};
+	const answer = await log.record({ do: "feed" });
+	assert.deepEqual(answer, {
+		ok: false,
+		fault: { kind: "broken", detail: "EngineDied: no memory" },
+	});
+});
+
 test("an entry knows of the one before it: that one has reached the engine", async () => {
 	await log.open();
 	engine.answers.record = recorded(["bowl"]);
@@ -179,6 +220,7 @@ test("an entry knows of the one before it: that one has reached the engine", asy
 });
 
 test("a likely slip and a refusal save nothing and say why", async () => {
+	await log.open();
 	const slip = { kind: "ask", grams: 9000, limit: 2000 };
 	engine.answers.record = () => ({ ops: [], entity: "", refused: null, slip });
 	assert.deepEqual(await log.record({ do: "feed" }), { ok: false, fault: { kind: "slip", slip } });
@@ -192,6 +234,7 @@ test("a likely slip and a refusal save nothing and say why", async () => {
 });
 
 test("a full phone says full and never saved", async () => {
+	await log.open();
 	engine.answers.record = recorded(["new"]);
 	const real = IDBObjectStore.prototype.add;
 	IDBObjectStore.prototype.add = () => {

@@ -5,7 +5,7 @@
 
 import type { Recorded, RecordFault, ScreenName, Shown, ViewArgs, Views } from "../app-api.ts";
 import type { Hint, Intent } from "../types.gen.ts";
-import type { Effect, ExchangeEvent } from "./border.ts";
+import type { Calls, Effect, ExchangeEvent } from "./border.ts";
 import { randomHex } from "./bytes.ts";
 import { type Engine, EngineDied } from "./engine.ts";
 import type { OpRow } from "./layout.ts";
@@ -42,6 +42,8 @@ export class Log {
 	#turn: Promise<unknown> = Promise.resolve();
 	#ready = false;
 	#opened: Promise<void> = new Promise(() => {});
+	/** The engine that stands now has been asked to open; it may still be reading. */
+	#begun: Promise<void> = new Promise(() => {});
 
 	constructor(store: Store, engine: Engine, world: LogWorld) {
 		this.#store = store;
@@ -56,8 +58,11 @@ export class Log {
 	/** Opens the engine from storage; again after a death or a refusal. */
 	open(): Promise<void> {
 		this.#ready = false;
-		this.#opened = this.#alone(() => this.#open());
-		this.#opened.catch(() => {});
+		this.#begun = new Promise((resolve, reject) => {
+			this.#opened = this.#alone(() => this.#open(resolve));
+			this.#opened.catch(reject);
+		});
+		this.#begun.catch(() => {});
 		return this.#opened;
 	}
 
@@ -67,14 +72,14 @@ export class Log {
 		return this.open();
 	}
 
-	async #open(): Promise<void> {
+	async #open(begun: () => void): Promise<void> {
 		const { checkpoint, unshared, roster, meta } = await this.#store.start();
 		const usable = checkpoint?.engine === this.#world.engineName ? checkpoint : undefined;
 		this.#fed = usable?.seq ?? 0;
 		this.#covered = this.#fed;
 		this.#believed = roster.length;
 		const rows = await this.#store.after(this.#fed, BATCH);
-		const { header } = await this.#engine.call(
+		const asked = this.#engine.call(
 			"open",
 			{
 				now: this.#world.now(),
@@ -91,6 +96,8 @@ export class Log {
 			},
 			usable?.bytes,
 		);
+		begun(); // the worker answers in order: what is asked from now on comes after this
+		const { header } = await asked;
 		if (usable && header.state === "rebuilding") {
 			// The engine could not use its checkpoint: it gets the whole log.
 			this.#fed = 0;
@@ -108,17 +115,9 @@ export class Log {
 	async record(intent: Intent): Promise<Recorded> {
 		if (this.#store.locked) return { ok: false, fault: { kind: "locked" } };
 		try {
-			// An entry must know of those before it, of other tabs too; while the log
-			// is still being read it doesn't wait for that.
-			if (this.#ready) await this.catchUp();
-			const { header } = await this.#engine.call("record", {
-				now: this.#world.now(),
-				rand: randomHex(RANDOM_BYTES),
-				intent: {
-					...intent,
-					at: intent.at || this.#world.instant(),
-					day: intent.day || this.#world.day(),
-				},
+			const header = await this.#stamp(intent).catch((why) => {
+				if (!(why instanceof EngineDied)) throw why;
+				return this.#stamp(intent); // nothing was kept, and another engine is on its way
 			});
 			if (header.slip && header.slip.kind !== "") {
 				return { ok: false, fault: { kind: "slip", slip: header.slip } };
@@ -130,6 +129,27 @@ export class Log {
 		} catch (why) {
 			return { ok: false, fault: faultOf(why) };
 		}
+	}
+
+	async #stamp(intent: Intent): Promise<Calls["record"][1]> {
+		// An entry must know of those before it, of other tabs too; while the log
+		// is still being read it doesn't wait for that. An engine that was replaced
+		// meanwhile has to be opened first.
+		for (let begun: Promise<void> | undefined; begun !== this.#begun; ) {
+			begun = this.#begun;
+			await begun;
+			if (this.#ready) await this.catchUp();
+		}
+		const { header } = await this.#engine.call("record", {
+			now: this.#world.now(),
+			rand: randomHex(RANDOM_BYTES),
+			intent: {
+				...intent,
+				at: intent.at || this.#world.instant(),
+				day: intent.day || this.#world.day(),
+			},
+		});
+		return header;
 	}
 
 	/** Keeps roster texts that this phone signed, and gives them to the engine. */

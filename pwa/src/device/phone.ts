@@ -92,6 +92,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 			this.net,
 			() => deviceKey(this.#parts().store),
 			() => this.#meta.household ?? "",
+			() => this.#parts().store.roster(),
 		);
 		this.#removing = new Removing({
 			key: () => deviceKey(this.#parts().store),
@@ -145,10 +146,12 @@ export class Phone implements Omit<App, "go" | "say"> {
 		this.#setClock();
 		const heard = this.#meta.heard ?? 0;
 		this.#set({ phase: "joined", sync: { ...this.state.sync, heard }, wiped: "", kept: 0 });
+		// Screens may ask as soon as the engine has been asked to open.
+		const opening = log.open();
 		this.#opened();
 		await this.#count();
 		try {
-			await log.open();
+			await opening;
 		} catch {
 			return; // The engine died; #revive opens it again or says that it can't.
 		}
