@@ -79,6 +79,6 @@ export async function within(ms: number, what: string, seen: Locator): Promise<v
  * worked out now, not remembered. */
 export async function settled(page: Page): Promise<void> {
 	await page.evaluate(() => document.fonts.ready);
-	await page.getByText("the engine is starting").waitFor({ state: "hidden" });
+	await page.getByText(/^from .*, the engine is starting/).waitFor({ state: "hidden" });
 	await page.waitForTimeout(300); // drawings are fitted to their frames a moment later
 }
