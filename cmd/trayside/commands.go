@@ -18,6 +18,7 @@ var commands = []command{
 	{"demo", "serve an invented household to try things out", runDemo},
 	{"invite", "make an invite for a new phone", runInvite},
 	{"labels", "print the labels of the household's trays into a PDF", runLabels},
+	{"plan", "size a new bin: worms, surface, bedding, what to buy when", runPlan},
 	{"mix", "tell what bedding and water a batch of scraps wants", runMix},
 	{"version", "print the version", runVersion},
 }

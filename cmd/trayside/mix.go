@@ -30,7 +30,7 @@ func runMix(_ context.Context, args []string, stdout, stderr io.Writer) error {
 		"Tells how much bedding and water bring scraps to a moisture, a C:N or both; with\n"+
 		"neither, into the band that worms do well in. In place of an ID, MOISTURE:NITROGEN:CN\n"+
 		"gives a material by its water (% of wet mass), nitrogen (% of dry mass) and C:N.", stderr)
-	scraps := f.String("scraps", "", "what there is, such as apple=300,coffee-grounds=150 or 80:2.7:19=1000")
+	scraps := f.String("scraps", "", "what there is, such as apple-core-peel=300,coffee-grounds=150 or 80:2.7:19=1000")
 	bedding := f.String("bedding", feedstock.Cardboard, "what to add, as it lies: a catalogue id such as newsprint or leaves-dry, or MOISTURE:NITROGEN:CN")
 	moisture := f.String("moisture", "", "water wanted, % of wet mass")
 	cn := f.String("cn", "", "carbon to nitrogen wanted, such as 25")
@@ -52,7 +52,7 @@ func runMix(_ context.Context, args []string, stdout, stderr io.Writer) error {
 		}
 	}
 	if *scraps == "" {
-		return usage("mix: say what there is to mix: --scraps apple=300,coffee-grounds=150")
+		return usage("mix: say what there is to mix: --scraps apple-core-peel=300,coffee-grounds=150")
 	}
 	meal, err := readScraps(*scraps)
 	if err != nil {
@@ -178,7 +178,7 @@ func readScraps(list string) ([]feedstock.Ingredient, error) {
 	for part := range strings.SplitSeq(list, ",") {
 		id, amount, ok := strings.Cut(part, "=")
 		if !ok {
-			return nil, usage("mix: --scraps: %q has no amount; write ID=GRAMS, parted by commas, with a point for decimals: apple=300,coffee-grounds=150.5", part)
+			return nil, usage("mix: --scraps: %q has no amount; write ID=GRAMS, parted by commas, with a point for decimals: apple-core-peel=300,coffee-grounds=150.5", part)
 		}
 		w, err := units.ParseMass(amount, units.Gram)
 		if err != nil {
@@ -192,7 +192,7 @@ func readScraps(list string) ([]feedstock.Ingredient, error) {
 		meal = append(meal, i)
 	}
 	if _, err := feedstock.MixWater(meal...); err != nil {
-		return nil, usage("mix: --scraps: the amounts come to nothing; weigh what there is, such as apple=300")
+		return nil, usage("mix: --scraps: the amounts come to nothing; weigh what there is, such as apple-core-peel=300")
 	}
 	return meal, nil
 }

@@ -124,7 +124,7 @@ func TestMixSaysWhichFlagIsWrongAndHowToMendIt(t *testing.T) {
 		args []string
 		says []string
 	}{
-		{"nothing to mix", nil, []string{"--scraps apple=300"}},
+		{"nothing to mix", nil, []string{"--scraps apple-core-peel=300"}},
 		{"no amount", []string{"--scraps", "carrot"}, []string{"--scraps", "ID=GRAMS"}},
 		{"a slip in an id", []string{"--scraps", "carot=100"}, []string{"--scraps", `"carot"`, "did you mean carrot"}},
 		{"an amount in words", []string{"--scraps", "carrot=some"}, []string{"--scraps", "carrot=some"}},

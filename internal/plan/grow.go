@@ -94,8 +94,11 @@ func (h *household) reach(grams float64) Reach {
 	return r
 }
 
-// hundredths rounds a share: nobody knows these finer.
-func hundredths(x float64) float64 { return float64(units.Nearest(float64(x*100))) / 100 }
+// roundTo rounds x to 1/per: nobody knows these numbers finer.
+func roundTo(x, per float64) float64 { return float64(units.Nearest(float64(x*per))) / per }
+
+// hundredths rounds a share.
+func hundredths(x float64) float64 { return roundTo(x, 100) }
 
 // spread sorts values and returns their median and 80 % interval.
 func spread(values []float64) Span {
@@ -218,13 +221,13 @@ func (h *household) options(p Plan) []Option {
 		code  Code
 		share float64
 	}{{HalfStock, 0.5}, {QuarterStock, 0.25}} {
-		g := float64(p.WormsG * o.share)
+		g := roundTo(p.WormsG*o.share, 1)
 		r := h.reach(g)
 		list = append(list, Option{Code: o.code, WormsG: g, Whole: &r, Later: r.Days.Mid - p.Whole.Days.Mid})
 	}
 	if p.Trays.Fed > 1 {
 		one := float64(int64(p.Trays.Width)*int64(p.Trays.Depth)) / 1e6
-		list = append(list, Option{Code: OneTray, WeekG: one / areaPerGram})
+		list = append(list, Option{Code: OneTray, WeekG: roundTo(one/areaPerGram, 1)})
 	}
 	return append(list, Option{Code: AnyBox}, Option{Code: OwnPaper}, Option{Code: FromAFriend})
 }

@@ -14,9 +14,9 @@ const (
 	// packaged things included; vegetable, fruit, coffee and tea trimmings alone to
 	// 600 and more.
 	perPerson, perPersonLow, perPersonHigh = 750, 500, 1000
-	// mostScraps is the largest kitchen that a household's bin is planned for, g a
-	// week. Judgement: beyond it this is a farm, with other rules.
-	mostScraps = 100_000
+	// MostWeek is the largest kitchen that Make plans for, g a week. Judgement: beyond
+	// it this is a farm, with other rules.
+	MostWeek = 100_000
 
 	// onePound is common practice's least stock to start with, g.
 	onePound = 453.59237

@@ -75,6 +75,7 @@ const (
 	CheckName      Code = "check-name"      // trade names are no species
 	NoRelease      Code = "no-release"      // local rules decide; never outdoors
 	AnotherRoom    Code = "another-room"    // no species lives through this year here
+	WrongSpecies   Code = "wrong-species"   // the one asked for does not live through it
 	HotDays        Code = "hot-days"        // a monthly mean hides hotter days
 	ColdDays       Code = "cold-days"       // and colder ones
 	BigKitchen     Code = "more-than-a-bin" // the surface takes several stacks
@@ -97,9 +98,6 @@ type Bedding struct {
 	SoilG  float64 `json:"soilG"`
 }
 
-// MostWeek is the largest kitchen that Make plans for, g a week.
-const MostWeek units.Grams = mostScraps
-
 // ErrNothing says that neither scraps nor people were named.
 var ErrNothing = errors.New("say what the kitchen makes a week, or how many people it feeds")
 
@@ -120,8 +118,8 @@ func Make(a Ask) (Plan, error) {
 	switch {
 	case !(scraps.Mid > 0):
 		return Plan{}, ErrNothing
-	case scraps.Mid > mostScraps:
-		return Plan{}, fmt.Errorf("%.0f kg of scraps a week is more than bins for a household take; plan for %d kg or less", scraps.Mid/1000, mostScraps/1000)
+	case scraps.Mid > MostWeek:
+		return Plan{}, fmt.Errorf("%.0f kg of scraps a week is more than bins for a household take; plan for %d kg or less", scraps.Mid/1000, MostWeek/1000)
 	case a.Room.Warmest < a.Room.Coolest:
 		return Plan{}, errors.New("the warmest month cannot be colder than the coldest: swap the two")
 	}
@@ -142,7 +140,7 @@ func Make(a Ask) (Plan, error) {
 // size sets worms, surface, trays and bedding by the scraps.
 func (p *Plan) size(appetite float64, width, depth units.Millimetres) {
 	p.WormsG, p.WormsBy = stock(p.Scraps.Mid, appetite)
-	p.AreaM2 = max(float64(p.Scraps.Mid*areaPerGram), p.WormsG/densest)
+	p.AreaM2 = math.Ceil(max(float64(p.Scraps.Mid*areaPerGram), p.WormsG/densest)*1000) / 1000
 	p.Trays = traysFor(p.AreaM2, width, depth)
 	p.Bedding = BeddingFor(float64(p.AreaM2*bedDepth), p.Trays.Fed) // a millimetre on a m² is a litre
 }
@@ -175,10 +173,11 @@ func traysFor(areaM2 float64, width, depth units.Millimetres) Trays {
 // BeddingFor returns the paper, water and soil that so many litres of new bedding
 // in so many trays take.
 func BeddingFor(litres float64, trays int) Bedding {
-	b := Bedding{Litres: litres, PaperG: float64(litres * paperPerLitre), SoilG: float64(trays * soilPerTray)}
+	b := Bedding{Litres: roundTo(litres, 10), PaperG: roundTo(litres*paperPerLitre, 1), SoilG: float64(trays * soilPerTray)}
 	if paper, err := feedstock.Standard().Ingredient("newsprint", 0); err == nil {
 		paper.Grams = b.PaperG
-		b.Water, _ = feedstock.WaterFor(soaked, paper) // an empty bed takes none
+		ml, _ := feedstock.WaterFor(soaked, paper) // an empty bed takes none
+		b.Water = roundTo(ml, 1)
 	}
 	return b
 }
@@ -204,12 +203,14 @@ func Jumping(s record.Species) bool {
 // cautions lists what must be said beside the numbers.
 func cautions(p Plan, a Ask) []Code {
 	list := []Code{CheckName, NoRelease}
-	best := p.Suits[0].Fit
-	if best == Unfit {
-		list = append(list, AnotherRoom)
-	}
 	low, high := extremes(a.Room)
 	b := bandOf(p.Species)
+	switch {
+	case p.Suits[0].Fit == Unfit:
+		list = append(list, AnotherRoom)
+	case low < b.low || high > b.high:
+		list = append(list, WrongSpecies)
+	}
 	if high > b.to {
 		list = append(list, HotDays)
 	}

@@ -91,5 +91,5 @@ func suits(room colony.Room) []Suit {
 func appetite(species record.Species, c float64) float64 {
 	r := colony.RatesOf(species)
 	s := colony.NewState(r, 1)
-	return s.Factors(r, &colony.Conditions{BedC: c, Moist: bedMoist, Tiers: []colony.Tier{{AreaM2: 1}}}).Warmth
+	return hundredths(s.Factors(r, &colony.Conditions{BedC: c, Moist: bedMoist, Tiers: []colony.Tier{{AreaM2: 1}}}).Warmth)
 }
