@@ -2,7 +2,6 @@
 // the second signs it.
 
 import { html, nothing, type TemplateResult } from "lit";
-import type { App } from "../app-api.ts";
 import type { Phone } from "../device/phone.ts";
 import type { Why } from "../device/removing.ts";
 import { StoreFault } from "../device/store.ts";
@@ -12,26 +11,28 @@ import type { DeviceView, HouseholdView } from "../types.gen.ts";
 
 export class HouseholdPhones extends Light {
 	static override properties = {
-		app: { attribute: false },
 		phone: { attribute: false },
 		household: { attribute: false },
 		asked: { state: true },
 		busy: { state: true },
 		fault: { state: true },
+		said: { state: true },
 	};
-	declare app: App;
 	declare phone: Phone;
 	declare household: HouseholdView;
 	/** Device that is about to be removed, "" for none. */
 	declare asked: string;
 	declare busy: boolean;
 	declare fault: string;
+	/** What was done last, "" for nothing. */
+	declare said: string;
 
 	constructor() {
 		super();
 		this.asked = "";
 		this.busy = false;
 		this.fault = "";
+		this.said = "";
 	}
 
 	async #ask(device: string): Promise<void> {
@@ -53,7 +54,7 @@ export class HouseholdPhones extends Light {
 		try {
 			await this.phone.remove(id, why);
 			this.asked = "";
-			this.app.say(text.household.removed(name));
+			this.said = text.household.removed(name);
 		} catch (fault) {
 			this.fault =
 				fault instanceof StoreFault
@@ -65,7 +66,8 @@ export class HouseholdPhones extends Light {
 	}
 
 	override render() {
-		return html`<ul class="rows">${this.household.devices.map((device) => this.#row(device))}</ul>`;
+		return html`<ul class="rows">${this.household.devices.map((device) => this.#row(device))}</ul>
+			<p role="status">${this.said}</p>`;
 	}
 
 	#row(device: DeviceView): TemplateResult {

@@ -98,11 +98,7 @@ export class HouseholdScreen extends Light {
 			</section>
 			<section>
 				<h2 class="section">${words.phones}</h2>
-				<household-phones
-					.app=${this.app}
-					.phone=${this.phone}
-					.household=${household}
-				></household-phones>
+				<household-phones .phone=${this.phone} .household=${household}></household-phones>
 				${
 					keeper
 						? html`<h2 class="section" id="add">${words.addPhone}</h2>

@@ -210,7 +210,8 @@ export const household = {
 	},
 	removeWhy: { lost: "Lost: wipe it", removed: "No longer used" },
 	removeNot: "Keep this phone",
-	removed: (name: string) => `${name} is removed.`,
+	removed: (name: string) =>
+		`${name} is removed. The server hears of it with this phone's next exchange, the removed phone when it next connects.`,
 	phoneOf: (who: string, role: string) => `${who} · ${role}`,
 	addPhone: "Add a phone",
 	addMember: "Somebody new",
