@@ -71,7 +71,7 @@ func Away(species record.Species, room colony.Room, from record.Day, days int) (
 func unfed(species record.Species, room colony.Room, from record.Day, days int) (mass, heads float64) {
 	const year = 365
 	h := household{rates: colony.RatesOf(species), room: room, areaM2: 1, kitchen: 700, start: from - year}
-	b := h.bed(1000, colony.Traits{Hunger: 1, Broad: 1, Fertile: 1, Frail: 1, Roomy: 1, Slow: 1})
+	b := h.bed(1000, h.usual())
 	for n := range year {
 		b.dawn(n)
 		b.feed(1)

@@ -57,15 +57,17 @@ func trait(r colony.Range, place int, wide float64) float64 {
 func (h *household) traits(k int) colony.Traits {
 	r := h.rates
 	at := func(t int) int { return (k*strides[t] + t*7) % members }
-	return colony.Traits{
-		Hunger:  trait(r.Appetite, at(0), r.Wide),
-		Broad:   trait(r.Surface, at(1), 1),
-		Fertile: trait(r.Household, at(2), r.Wide),
-		Frail:   trait(r.Die, at(3), 1),
-		Roomy:   trait(r.Capacity, at(4), r.Wide),
-		Slow:    1,
-	}
+	t := h.usual()
+	t.Hunger = trait(r.Appetite, at(0), r.Wide)
+	t.Broad = trait(r.Surface, at(1), 1)
+	t.Fertile = trait(r.Household, at(2), r.Wide)
+	t.Frail = trait(r.Die, at(3), 1)
+	t.Roomy = trait(r.Capacity, at(4), r.Wide)
+	return t
 }
+
+// usual is the species' middle.
+func (h *household) usual() colony.Traits { return colony.NewState(h.rates, 1).Traits }
 
 // life is one colony's years in the household.
 type life struct {

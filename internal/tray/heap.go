@@ -94,6 +94,9 @@ func (h *heap) see(s Seen, areaM2 float64) {
 			h.free = float64(solid * q.water / (1 - q.water))
 		}
 	}
+	if s.Meter > 0 && s.Meter < 1 {
+		h.free = float64(solid * s.Meter / (1 - s.Meter))
+	}
 	if s.Grams > 0 {
 		h.free = max(0, s.Grams-h.dry()-h.cells)
 	}
@@ -191,6 +194,12 @@ func (h *heap) bed(areaM2 float64, drips []float64) Bed {
 	}
 	if solid := h.bedding + h.done + h.free; solid > 0 {
 		v.Squeeze = wordOf(h.free / solid)
+	}
+	switch v.Squeeze {
+	case "crumbles", "holds":
+		v.Moisten = float64((h.bedding+h.done)*rightWater/(1-rightWater)) - h.free
+	case "runs":
+		v.Soak = float64(h.free*(1-rightWater)/rightWater) - h.bedding - h.done
 	}
 	return v
 }

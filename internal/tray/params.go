@@ -72,6 +72,11 @@ const (
 	// Judgement; a squeeze or a weighing sets the balance right.
 	dries = 150.0
 
+	// rightWater is the bed's moisture at a drop or two of a squeeze, fraction: between
+	// the two words below, and the wet end of what paper in a plastic tray holds
+	// without dripping (worked out from Voyles & Honeyman 2006).
+	rightWater = 0.75
+
 	// yieldErr is the standard error of ln castings before any harvest: kept from
 	// 0.4 to 0.6 and water from 65 to 80 % together span about a factor of 1.43
 	// either way, taken for an 80 % interval.

@@ -32,6 +32,7 @@ type Put struct {
 type Seen struct {
 	Day     record.Day
 	Squeeze string            // a squeeze test of the bed, "" if none
+	Meter   float64           // the bed's moisture by a meter, fraction of wet mass, 0 if none
 	Fill    units.Millimetres // height of what lies in the tray, 0 if not measured
 	Grams   float64           // all that lies in it, less the tray, 0 if not weighed
 	Drained float64           // g of liquid that was poured away
@@ -75,6 +76,10 @@ type Bed struct {
 	Squeeze string  // the squeeze test its bedding would give: crumbles … runs
 	Drips   float64 // g of liquid that ran off in the last seven days
 	Undone  float64 // share of the dry matter put in that has yet to decay
+	// What brings a bed that gives no drop, or that runs, back to a drop or two; 0 for
+	// one that is right.
+	Moisten float64 // ml of water
+	Soak    float64 // g of dry paper
 }
 
 // Why says what ends the feeding of a tray.

@@ -149,10 +149,21 @@ func TestWater(t *testing.T) {
 		// Voyles & Honeyman 2006: paper holds about 2 g a gram, which is 69 %.
 		{"soaked and dripped off, cardboard gives a drop or none", soaked(5000), "holds"},
 		{"a squeeze that ran is believed", soaked(0, tray.Seen{Day: start + 3, Squeeze: "runs"}), "runs"},
+		{"a meter is believed", soaked(0, tray.Seen{Day: start + 3, Meter: 0.73}), "one-drop"},
 		{"a whole tray weighed tells its water", soaked(0, tray.Seen{Day: start + 3, Grams: 4200}), "few-drops"},
 	} {
 		if c.bed.Squeeze != c.want {
 			t.Errorf("%s: got %q with %.0f g of water on %.0f g dry, want %q", c.name, c.bed.Squeeze, c.bed.Water, c.bed.Dry, c.want)
+		}
+	}
+	for _, word := range []string{"crumbles", "holds", "one-drop", "few-drops", "runs"} {
+		b := soaked(2000, tray.Seen{Day: start + 3, Squeeze: word})
+		free := b.Water + b.Moisten
+		if got := free / (b.Dry + b.Soak + free); (b.Moisten > 0 || b.Soak > 0) && math.Abs(got-0.75) > 1e-9 {
+			t.Errorf("%s: %.0f ml or %.0f g of paper bring the bed to %.3f, want 0.75", word, b.Moisten, b.Soak, got)
+		}
+		if dry, wet := word == "crumbles" || word == "holds", word == "runs"; (b.Moisten > 0) != dry || (b.Soak > 0) != wet {
+			t.Errorf("%s: asks for %.0f ml and %.0f g of paper", word, b.Moisten, b.Soak)
 		}
 	}
 	if wet := soaked(5000); wet.Drips < 2500 {
@@ -184,7 +195,7 @@ func anyBatch(t *rapid.T) tray.Batch {
 		b.Puts = append(b.Puts, tray.Put{Day: day("put"), Grams: g("g", 1500), Water: g("share", 1), Bedding: rapid.Bool().Draw(t, "is bedding")})
 	}
 	for range rapid.IntRange(0, 5).Draw(t, "looks") {
-		b.Seen = append(b.Seen, tray.Seen{Day: day("seen"), Squeeze: rapid.SampledFrom([]string{"", "holds", "runs"}).Draw(t, "squeeze"), Drained: g("drained", 500)})
+		b.Seen = append(b.Seen, tray.Seen{Day: day("seen"), Squeeze: rapid.SampledFrom([]string{"", "holds", "runs"}).Draw(t, "squeeze"), Meter: g("meter", 0.9), Drained: g("drained", 500)})
 	}
 	if rapid.Bool().Draw(t, "is resting") {
 		d := day("resting")
@@ -207,7 +218,7 @@ func TestEveryForecastIsSound(t *testing.T) {
 		if o.Now.Dry > in+1e-6 || o.Now.Dry < in/2-1e-6 || math.IsNaN(o.Now.Dry) {
 			t.Fatalf("%.3f g dry of %.3f put in: want between half and all", o.Now.Dry, in)
 		}
-		if o.Now.Water < 0 || o.Now.Volume < 0 || o.Now.Drips < 0 || o.Now.Undone < 0 || o.Now.Undone > 1 {
+		if o.Now.Water < 0 || o.Now.Volume < 0 || o.Now.Drips < 0 || o.Now.Moisten < 0 || o.Now.Soak < 0 || o.Now.Undone < 0 || o.Now.Undone > 1 {
 			t.Fatalf("bed %+v", o.Now)
 		}
 		for name, w := range map[string]tray.When{"full": o.Full, "next": o.NextTray, "ready": o.Ready} {
