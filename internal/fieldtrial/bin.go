@@ -55,16 +55,17 @@ const (
 // visible is the share of a meal below which people call it gone.
 const visible = 0.05
 
-func newBin(n *nature, areaM2, grams float64, r *rand.Rand) *bin {
+// newBin returns one tray with dry bedding and grams of worms, as they are sold.
+func newBin(n *nature, areaM2, bedding, grams float64, r *rand.Rand) *bin {
 	b := &bin{n: n, areaM2: areaM2, r: r}
-	b.bed(0, 0)
+	b.bed(0, bedding)
 	for b.mass() < grams {
 		b.worms = append(b.worms, b.grown())
 	}
 	return b
 }
 
-// bed puts a tray with fresh bedding on top.
+// bed puts a tray with fresh bedding, dry g, on top.
 func (b *bin) bed(id int, bedding float64) {
 	b.trays = append(b.trays, tray{id: id, bedding: bedding, bedded: bedding})
 }

@@ -40,8 +40,7 @@ const (
 func newKeeper(h *Household, p Policy) *keeper {
 	k := &keeper{h: h, policy: p}
 	// The worms' draws begin alike in every policy and part as their lives do.
-	k.bin = newBin(&h.nature, h.AreaM2, h.Put, rand.New(rand.NewPCG(h.seed, 0)))
-	k.bin.trays[0].bedding, k.bin.trays[0].bedded = h.beddingG(), h.beddingG()
+	k.bin = newBin(&h.nature, h.AreaM2, h.beddingG(), h.Put, rand.New(rand.NewPCG(h.seed, 0)))
 	k.tally.StartG = k.bin.mass()
 	k.usual = h.Rule / 2 * h.Bought * float64(h.Every)
 	if p == Advised {

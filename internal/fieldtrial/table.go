@@ -6,7 +6,7 @@ import (
 	"strings"
 )
 
-// Year is one household's outcomes, in the order of Policies.
+// Year is one household's outcomes, by policy.
 type Year []Outcome
 
 // Spread is a quantity over households.
@@ -27,7 +27,7 @@ func spreadOf(xs []float64) Spread {
 func Over(years []Year, p Policy, of func(Outcome) float64) Spread {
 	var xs []float64
 	for _, y := range years {
-		xs = append(xs, of(y[slices.Index(Policies, p)]))
+		xs = append(xs, of(y[p]))
 	}
 	return spreadOf(xs)
 }
@@ -36,7 +36,7 @@ func Over(years []Year, p Policy, of func(Outcome) float64) Spread {
 func Mean(years []Year, p Policy, of func(Outcome) float64) float64 {
 	var sum float64
 	for _, y := range years {
-		sum += of(y[slices.Index(Policies, p)])
+		sum += of(y[p])
 	}
 	return sum / float64(max(1, len(years)))
 }
@@ -61,7 +61,7 @@ var measures = []measure{
 func count(years []Year, p Policy, of func(Outcome) bool) int {
 	n := 0
 	for _, y := range years {
-		if of(y[slices.Index(Policies, p)]) {
+		if of(y[p]) {
 			n++
 		}
 	}
@@ -122,7 +122,7 @@ type Words struct {
 func wordsOf(years []Year) Words {
 	var live, fed, sights, kept, spread, of int
 	for _, y := range years {
-		o := y[slices.Index(Policies, Advised)]
+		o := y[Advised]
 		for _, s := range o.Sights {
 			sights++
 			if s.Live.Holds() {

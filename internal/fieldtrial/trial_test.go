@@ -3,6 +3,7 @@ package fieldtrial
 import (
 	"math"
 	"reflect"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -22,11 +23,11 @@ func few(seed uint64, households, days int) []Year {
 }
 
 func TestTheSameSeedGivesTheSameTrial(t *testing.T) {
-	one, two := few(3, 8, 60), few(3, 8, 60)
+	one, two := few(3, 4, 60), few(3, 4, 60)
 	if !reflect.DeepEqual(one, two) || Table(3, 60, one) != Table(3, 60, two) {
 		t.Error("two runs of one seed differ")
 	}
-	if reflect.DeepEqual(one, few(4, 8, 60)) {
+	if reflect.DeepEqual(one, few(4, 4, 60)) {
 		t.Error("two seeds give the same trial")
 	}
 }
@@ -72,7 +73,7 @@ func TestScrapsAreKeptAccountOf(t *testing.T) {
 		h := Draw(Of(rapid.Uint64().Draw(t, "seed"), 0))
 		p := rapid.SampledFrom([]Policy{FixedRule, HalfRule, LookingRule}).Draw(t, "policy")
 		k := newKeeper(h, p)
-		for day := range 120 {
+		for day := range 90 {
 			k.today(day)
 			b, lying := k.bin.books, k.bin.lying()
 			if sum := b.eaten + b.rotted + b.out + lying; math.Abs(sum-b.fed) > 1e-6*(1+b.fed) {
@@ -93,7 +94,8 @@ func TestAFullStackIsHarvestedFromBelow(t *testing.T) {
 	h := Draw(Of(5, 0))
 	k := newKeeper(h, Advised)
 	for i := range mostTrays + 1 {
-		for range 30 {
+		k.bin.feed(i, 5000, 1)
+		for range 3 {
 			k.bin.hunger(20, 78)
 			k.bin.night(20, 78)
 		}
@@ -105,6 +107,10 @@ func TestAFullStackIsHarvestedFromBelow(t *testing.T) {
 	}
 	if n := len(k.bin.trays); n != mostTrays {
 		t.Errorf("the stack has %d trays, want %d", n, mostTrays)
+	}
+	b := k.bin.books
+	if sum := b.eaten + b.rotted + b.out + k.bin.lying(); b.out <= 0 || math.Abs(sum-b.fed) > 1e-6*b.fed {
+		t.Errorf("of %.1f g fed %.1f went out with the harvests and %.1f are accounted for", b.fed, b.out, sum)
 	}
 	if k.tally.Castings <= 0 {
 		t.Error("a harvest weighed nothing")
@@ -155,5 +161,30 @@ func TestDaysAreCountedAsDefined(t *testing.T) {
 	}
 	if o := f.close(); !o.Heaped || o.Starved {
 		t.Error("a heap for a year is an overfeeding spiral")
+	}
+}
+
+// A trial made up so that each wish is just granted, and just not.
+func TestWishesAreGrantedAtTheirLimitsAndNotBeyond(t *testing.T) {
+	sight := func(holds bool) Sight {
+		return Sight{Live: Believed{Low: 1, High: 3, True: map[bool]float64{true: 2, false: 4}[holds]}}
+	}
+	granted := Year{
+		{Overfed: 90, Used: 90, Made: 100},
+		{Overfed: 60, Used: 50, Made: 100},
+		{Overfed: 30, Used: 50, Made: 100, Looks: 50, Sights: []Sight{sight(true), sight(true), sight(true), sight(true), sight(false)}},
+		{Overfed: 30, Used: 50, Made: 100, Looks: 100},
+	}
+	for _, v := range Wanted([]Year{granted}) {
+		if !v.Yes {
+			t.Errorf("%s: refused at its limit (%s)", v.Wanted, v.Got)
+		}
+	}
+	refused := slices.Clone(granted)
+	refused[Advised] = Outcome{Overfed: 31, Used: 49, Made: 100, Looks: 51, Starved: true, Sights: []Sight{sight(true)}}
+	for _, v := range Wanted([]Year{refused}) {
+		if v.Yes {
+			t.Errorf("%s: granted beyond its limit (%s)", v.Wanted, v.Got)
+		}
 	}
 }

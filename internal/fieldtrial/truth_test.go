@@ -20,7 +20,7 @@ func middling() *nature {
 // dish is a bin without limits of space: what laboratories and handbooks count.
 func dish(n *nature, areaM2, grams float64) *bin {
 	n.surface = 1e9
-	return newBin(n, areaM2, grams, Of(1, 1))
+	return newBin(n, areaM2, 0, grams, Of(1, 1))
 }
 
 func (b *bin) fedDay(bedC float64) float64 {
@@ -139,7 +139,7 @@ func TestAPoundDoublesInTwoToFourMonthsInTheMiddleHousehold(t *testing.T) {
 // NYC Compost Project 2012: 3.5 lb a week for a pound of worms; guides span 1.75 to
 // 5. UF/IFAS Sarasota: 65 lb in a hundred days, 40 to 70.
 func TestAPoundEatsWhatHandbooksSay(t *testing.T) {
-	b := newBin(middling(), 0.186, 454, Of(1, 1)) // two square feet, with the surface's limit
+	b := newBin(middling(), 0.186, 0, 454, Of(1, 1)) // two square feet, with the surface's limit
 	var week, all float64
 	for day := range 100 {
 		ate := b.fedDay(22)

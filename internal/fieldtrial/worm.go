@@ -166,7 +166,7 @@ func (b *bin) climb() {
 		return
 	}
 	daily := units.Log(5) / b.n.climb // four fifths after climb days
-	var chance [8]float64
+	var chance [mostTrays]float64
 	for i := range b.trays[:len(b.trays)-1] {
 		chance[i] = daily
 		if len(b.trays[i+1].food) == 0 {
