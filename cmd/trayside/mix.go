@@ -30,7 +30,7 @@ func runMix(_ context.Context, args []string, stdout, stderr io.Writer) error {
 		"Tells how much bedding and water bring scraps to a moisture, a C:N or both; with\n"+
 		"neither, into the band that worms do well in. In place of an ID, MOISTURE:NITROGEN:CN\n"+
 		"gives a material by its water (% of wet mass), nitrogen (% of dry mass) and C:N.", stderr)
-	scraps := f.String("scraps", "", "what there is, such as apple-core-peel=300,coffee-grounds=150 or 80:2.7:19=1000")
+	scraps := f.String("scraps", "", "what there is, in g or by volume, such as apple-core-peel=300,coffee-grounds=0.5l or 80:2.7:19=1000")
 	bedding := f.String("bedding", feedstock.Cardboard, "what to add, as it lies: a catalogue id such as newsprint or leaves-dry, or MOISTURE:NITROGEN:CN")
 	moisture := f.String("moisture", "", "water wanted, % of wet mass")
 	cn := f.String("cn", "", "carbon to nitrogen wanted, such as 25")
@@ -180,21 +180,41 @@ func readScraps(list string) ([]feedstock.Ingredient, error) {
 		if !ok {
 			return nil, usage("mix: --scraps: %q has no amount; write ID=GRAMS, parted by commas, with a point for decimals: apple-core-peel=300,coffee-grounds=150.5", part)
 		}
-		w, err := units.ParseMass(amount, units.Gram)
-		if err != nil {
-			return nil, usage("mix: --scraps: %s: %v", part, err)
-		}
-		i, err := readMaterial("scraps", strings.TrimSpace(id))
+		id = strings.TrimSpace(id)
+		i, err := readMaterial("scraps", id)
 		if err != nil {
 			return nil, err
 		}
-		i.Grams = float64(w) / float64(units.OneGram)
+		if i.Grams, err = readAmount(id, amount); err != nil {
+			return nil, usage("mix: --scraps: %s: %v", part, err)
+		}
 		meal = append(meal, i)
 	}
 	if _, err := feedstock.MixWater(meal...); err != nil {
 		return nil, usage("mix: --scraps: the amounts come to nothing; weigh what there is, such as apple-core-peel=300")
 	}
 	return meal, nil
+}
+
+// readAmount reads a mass in g, or a volume such as 2l or 500ml of something whose
+// density the catalogue knows, and returns g.
+func readAmount(id, text string) (float64, error) {
+	if number, litres := strings.CutSuffix(strings.ToLower(strings.TrimSpace(text)), "l"); litres {
+		number, small := strings.CutSuffix(number, "m")
+		v, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
+		switch {
+		case err != nil || !(v >= 0) || v > 10_000:
+			return 0, fmt.Errorf("%q is no volume: write it like 500ml or 1.5l", text)
+		case strings.Contains(id, ":"):
+			return 0, errors.New("nobody knows how heavy a litre of that is: weigh it")
+		}
+		if !small {
+			v *= 1000
+		}
+		return float64(feedstock.Standard().MassOf(id, units.Nearest(v), false)), nil
+	}
+	w, err := units.ParseMass(text, units.Gram)
+	return float64(w) / float64(units.OneGram), err
 }
 
 // readMaterial reads a catalogue id or MOISTURE:NITROGEN:CN.

@@ -129,6 +129,8 @@ func TestMixSaysWhichFlagIsWrongAndHowToMendIt(t *testing.T) {
 		{"a slip in an id", []string{"--scraps", "carot=100"}, []string{"--scraps", `"carot"`, "did you mean carrot"}},
 		{"an amount in words", []string{"--scraps", "carrot=some"}, []string{"--scraps", "carrot=some"}},
 		{"an amount that reads two ways", []string{"--scraps", "carrot=1.500"}, []string{"1500", "1.5"}},
+		{"a volume in words", []string{"--scraps", "carrot=fistful"}, []string{"no volume", "500ml"}},
+		{"a volume of nobody knows what", []string{"--scraps", "80:2.7:19=2l"}, []string{"weigh it"}},
 		{"nothing at all", []string{"--scraps", "carrot=0"}, []string{"come to nothing"}},
 		{"two numbers for three", []string{"--scraps", "80:2.7=100"}, []string{"--scraps", "MOISTURE:NITROGEN:CN"}},
 		{"a word for a number", []string{"--scraps", "wet:2.7:19=100"}, []string{`"wet"`, "80:2.7:19"}},
@@ -148,6 +150,17 @@ func TestMixSaysWhichFlagIsWrongAndHowToMendIt(t *testing.T) {
 				t.Errorf("%s: says %q, want %q in it", c.name, err, want)
 			}
 		}
+	}
+}
+
+func TestMixTakesVolumes(t *testing.T) {
+	// A caddy of mixed scraps weighs 0.45 kg a litre.
+	litres, grams := mixOf(t, "--scraps", "kitchen-mixed=2l"), mixOf(t, "--scraps", "kitchen-mixed=900")
+	if *litres.Bedding != *grams.Bedding || *litres.Bedding == 0 {
+		t.Errorf("2 l take %g g of bedding, 900 g take %g", *litres.Bedding, *grams.Bedding)
+	}
+	if ml := mixOf(t, "--scraps", "kitchen-mixed=2000 ml"); *ml.Bedding != *litres.Bedding {
+		t.Errorf("2000 ml take %g g, 2 l %g", *ml.Bedding, *litres.Bedding)
 	}
 }
 

@@ -100,7 +100,11 @@ func planWords(p plan.Plan, a plan.Absence, people int) string {
 
 	line("\nIn this order")
 	for _, s := range p.Steps {
-		line("  %-10s  %s", stepDay(s), planCodeWords[s.Code])
+		by := ""
+		if s.Late != 0 {
+			by = " (by " + s.Late.String() + ")"
+		}
+		line("  %-10s  %s%s", stepDay(s), planCodeWords[s.Code], by)
 	}
 	line("\nWhen it eats everything")
 	line("  %s", reachWords(p.Whole))

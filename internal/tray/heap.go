@@ -59,7 +59,7 @@ func (h *heap) undone() float64 {
 	if h.all <= 0 {
 		return 0
 	}
-	return (h.scraps + h.bedding) / h.all
+	return min(1, (h.scraps+h.bedding)/h.all) // the two sums are rounded apart
 }
 
 // night lets a day's decay and drying happen at celsius, with time constants
@@ -147,7 +147,7 @@ func (b *Batch) run(today record.Day, tau float64) run {
 		if r.ready == 0 && d >= today && b.isReady(&r, &h, d, lastFed) {
 			r.ready, r.wet = d, h.dry()/(1-castingsWater)
 		}
-		drips[d%7] = h.night(b.Room.Celsius(d), tau, b.AreaM2)
+		drips[int(d-b.Bedded)%7] = h.night(b.Room.Celsius(d), tau, b.AreaM2)
 	}
 	if r.ready == 0 {
 		r.wet = h.dry() / (1 - castingsWater)

@@ -253,6 +253,18 @@ func TestMoreScrapsNeverMakeFewerCastingsNorFillLater(t *testing.T) {
 	})
 }
 
+func TestABatchFromBeforeTheCalendarBeginsIsForecastToo(t *testing.T) {
+	b := fresh()
+	b.Bedded, b.Puts = -5, []tray.Put{{Day: -5, Grams: 1000, Bedding: true}} // a slip of a year is no reason to stop
+	if o := tray.Forecast(b, 2); o.Now.Dry <= 0 || o.Ready.Mid < 0 {
+		t.Errorf("forecast %+v", o)
+	}
+	b.Bedded = 30 // bedded after today
+	if o := tray.Forecast(b, 2); o.Ready.Early < 2 {
+		t.Errorf("bedded tomorrow: %+v", o)
+	}
+}
+
 func TestAForecastDoesNotChangeItsBatch(t *testing.T) {
 	b := fresh()
 	b.Puts = []tray.Put{{Day: start + 5, Grams: 100, Water: 0.8}, {Day: start, Grams: 500, Bedding: true}}
