@@ -107,6 +107,9 @@ func (k *keeper) visit(day int) {
 	if meant < 1 {
 		return
 	}
+	if d.ignored {
+		k.tally.tipped = day + 1
+	}
 	// Amounts are guessed; what is not there cannot go in.
 	fed := min(meant*d.guess, k.pantry)
 	k.pantry -= fed

@@ -4,6 +4,7 @@ package fieldtrial
 type Outcome struct {
 	Days     int
 	Overfed  int     // days with more lying than three days' appetite
+	ByRule   int     // days of these on which nobody had ignored the rule lately
 	Hungry   int     // days on which worms wanted more and nothing was left
 	Made     float64 // g of scraps that the kitchen made
 	Used     float64 // g of it that went into the bin
@@ -44,6 +45,7 @@ func (b Believed) Holds() bool { return b.Low <= b.True && b.True <= b.High }
 const (
 	overfedDays = 3    // of the appetite of the worms that reach the food
 	trifle      = 25.0 // g that is never too much: a handful
+	lately      = 10   // days that a meal against the rule may explain; most of one is gone by then
 	hungerLeast = 0.05 // of the appetite that must be unmet
 )
 
@@ -61,6 +63,7 @@ const (
 // tally follows the outcome day by day.
 type tally struct {
 	Outcome
+	tipped int // the last day on which the rule was ignored, from 1
 	heap   int // days on end
 	hungry [Days]bool
 	mass   [Days]float64
@@ -74,6 +77,9 @@ func (t *tally) evening(day int, appetite, reach, ate, lying, mass float64) {
 	limit := max(trifle, overfedDays*reach)
 	if lying > limit {
 		t.Overfed++
+		if t.tipped == 0 || t.Days-t.tipped > lately {
+			t.ByRule++
+		}
 	}
 	if lying > 2*limit {
 		t.heap++

@@ -49,6 +49,7 @@ type measure struct {
 
 var measures = []measure{
 	{"days overfed", "%.0f", func(o Outcome) float64 { return float64(o.Overfed) }},
+	{"… by the rule alone", "%.0f", func(o Outcome) float64 { return float64(o.ByRule) }},
 	{"days hungry", "%.0f", func(o Outcome) float64 { return float64(o.Hungry) }},
 	{"scraps used, %", "%.0f", func(o Outcome) float64 { return 100 * o.Used / max(1, o.Made) }},
 	{"scraps used, kg", "%.1f", func(o Outcome) float64 { return o.Used / 1000 }},

@@ -144,8 +144,15 @@ func TestDaysAreCountedAsDefined(t *testing.T) {
 	y.evening(2, 100, 100, 90, 0, 500)    // wanted a tenth more and found nothing
 	y.evening(3, 100, 100, 90, 20, 500)   // food is there, only not soft enough
 	y.evening(4, 1, 1, 1, 20, 400)        // a trifle in the cold
-	if o := y.close(); o.Overfed != 1 || o.Hungry != 1 || o.EndG != 400 || o.Days != 5 {
-		t.Errorf("%d days overfed, %d hungry, %.0f g after %d days; want 1, 1, 400, 5", o.Overfed, o.Hungry, o.EndG, o.Days)
+	y.tipped = 5
+	for day := 5; day < 20; day++ { // a caddy tipped in on the fifth day, and lying
+		y.evening(day, 100, 100, 100, 400, 400)
+	}
+	if o := y.close(); o.Overfed != 16 || o.ByRule != 6 {
+		t.Errorf("%d days overfed, %d by the rule; want 16, of which ten are explained", o.Overfed, o.ByRule)
+	}
+	if o := y.Outcome; o.Overfed != 16 || o.Hungry != 1 || o.EndG != 400 || o.Days != 20 {
+		t.Errorf("%d days overfed, %d hungry, %.0f g after %d days; want 16, 1, 400, 20", o.Overfed, o.Hungry, o.EndG, o.Days)
 	}
 	var s tally
 	for d := range Days {
