@@ -94,6 +94,24 @@ func TestAFirstHarvestIsNeverPromisedForTheFirstMonth(t *testing.T) {
 	})
 }
 
+func TestWhenCastingsMayBeHarvested(t *testing.T) {
+	hot := fresh()
+	hot.Room = colony.Room{Coolest: 300, Warmest: 300}
+	hot.Kitchen = tray.Kitchen{}
+	if o := tray.Forecast(hot, start); o.Ready.Early != start+90 {
+		t.Errorf("in the heat a new bin is ready on day %d at the earliest, want 90", o.Ready.Early-start)
+	}
+	later := hot
+	later.First, later.Resting = false, &start
+	if o := tray.Forecast(later, start); o.Ready.Mid >= start+90 {
+		t.Errorf("in the heat a later batch is ready on day %d, want before 90", o.Ready.Mid-start)
+	}
+	late := rested(tray.Put{Day: start, Grams: 1000, Water: 0.85}, tray.Put{Day: start + 300, Grams: 5, Water: 0.85})
+	if o := tray.Forecast(late, start+300); o.Ready.Mid != start+314 {
+		t.Errorf("with a last bite on day 300 the tray is ready on day %d, want two weeks on", o.Ready.Mid-start)
+	}
+}
+
 func TestWhatEndsTheFeeding(t *testing.T) {
 	for _, c := range []struct {
 		name   string
@@ -117,10 +135,28 @@ func TestWhatEndsTheFeeding(t *testing.T) {
 		if (c.want == tray.ByHand) == o.NextTray.Known {
 			t.Errorf("%s: the next tray is due %+v", c.name, o.NextTray)
 		}
+		if c.want == tray.ByAge && o.NextTray.Mid != start+68 {
+			t.Errorf("%s: the next tray is due on day %d, want a week before day 75", c.name, o.NextTray.Mid-start)
+		}
 		if c.want == tray.ByFill && (o.NextTray.Mid != o.Full.Mid-7 || o.Full.Early > o.Full.Mid || o.Full.Late < o.Full.Mid) {
 			t.Errorf("%s: full %+v, next tray %+v; want it a week before", c.name, o.Full, o.NextTray)
 		}
 	}
+}
+
+// Nothing runs off and, without a surface, nothing dries: what is in the tray is what
+// went in and the water that burning half of the dry matter made.
+func TestTheWaterBalanceCloses(t *testing.T) {
+	b := rested(tray.Put{Day: start, Grams: 1000, Water: 0.40})
+	b.AreaM2 = 0
+	o := tray.Forecast(b, start+390)
+	near(t, "water after a year, g", o.Now.Water, 400+0.6*(600-o.Now.Dry), 1e-6)
+	b.AreaM2 = 0.01 // 1.5 g a day
+	near(t, "after drying for a hundred days, g", tray.Forecast(b, start+100).Now.Water+150, 400+0.6*(600-tray.Forecast(b, start+100).Now.Dry), 1e-6)
+	// Castings hold 80 % at most: four times their dry matter.
+	b.AreaM2, b.Puts = 0, append(b.Puts, tray.Put{Day: start + 388, Grams: 5000, Water: 1})
+	o = tray.Forecast(b, start+390)
+	near(t, "water that castings hold, a gram", o.Now.Water/o.Now.Dry, 4, 0.05)
 }
 
 func TestAMeasuredFillMovesTheDayOfFull(t *testing.T) {
