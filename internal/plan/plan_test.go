@@ -152,6 +152,11 @@ func TestTheOrderOfBuying(t *testing.T) {
 		if got := p.Steps[1].Day - day(c.worms); got < -3 || got > 3 {
 			t.Errorf("%s: worms on %v, want about %s", c.name, p.Steps[1].Day, c.worms)
 		}
+		for code, days := range map[plan.Code]record.Day{plan.SettleIn: 0, plan.FirstMeal: 3, plan.FullMeals: 14} {
+			if !slices.ContainsFunc(p.Steps, func(s plan.Step) bool { return s.Code == code && s.Day == p.Steps[1].Day+days }) {
+				t.Errorf("%s: %+v lacks %s %d days after the worms", c.name, p.Steps, code, days)
+			}
+		}
 		for i := 1; i < len(p.Steps); i++ {
 			if p.Steps[i].Day < p.Steps[i-1].Day {
 				t.Errorf("%s: %+v comes after %+v", c.name, p.Steps[i], p.Steps[i-1])

@@ -68,6 +68,9 @@ func TestANewBinDarkensAtSixWeeksAndIsHarvestedAfterAboutFourMonths(t *testing.T
 	if early, late := o.Ready.Early-start, o.Ready.Late-start; early < 90 || late > 200 || late < 150 {
 		t.Errorf("the first harvest lies between day %d and day %d, want about 90 to 180", early, late)
 	}
+	if o.Ready.Early >= o.Ready.Mid || o.Ready.Late <= o.Ready.Mid {
+		t.Errorf("the first harvest %+v has no interval about it", o.Ready)
+	}
 	if !o.Ready.Known {
 		t.Error("the first harvest is not known")
 	}
