@@ -19,6 +19,6 @@ var commands = []command{
 	{"invite", "make an invite for a new phone", runInvite},
 	{"labels", "print the labels of the household's trays into a PDF", runLabels},
 	{"plan", "size a new bin: worms, surface, bedding, what to buy when", runPlan},
-	{"mix", "tell what bedding and water a batch of scraps wants", runMix},
+	{"mix", "tell what bedding and water scraps want", runMix},
 	{"version", "print the version", runVersion},
 }

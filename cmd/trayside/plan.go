@@ -36,7 +36,7 @@ func runPlan(_ context.Context, args []string, stdout, stderr io.Writer) error {
 	people := f.Int("people", 0, "how many people the kitchen feeds, if nobody has weighed the scraps")
 	coolest := f.String("coolest", "", "mean of the room's coldest month, such as 14 or 57F")
 	warmest := f.String("warmest", "", "mean of the room's warmest month")
-	species := f.String("species", "", "worms wanted: "+speciesNames()+"; by default what suits the room best")
+	species := f.String("species", "", "worms wanted: "+speciesNames()+" or jumping-worms; by default what suits the room best")
 	south := f.Bool("south", false, "the room is in the southern hemisphere")
 	start := f.String("start", "", "day on which the buying may begin, such as 2027-03-01; by default today")
 	size := f.String("tray", "", "inner width and depth of a tray in mm, such as 400x400")
