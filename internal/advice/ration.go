@@ -17,7 +17,7 @@ const weighedDays = 30
 func (a *Advice) Ration(tray string) RationView {
 	t := a.trays[tray]
 	if t == nil || a.bins[t.Bin] == nil {
-		return RationView{Reasons: []Reason{}, Answer: AnswerFreeze, Sure: SureGuess}
+		return RationView{Reasons: []Reason{}, Answer: ration.Freeze, Sure: ration.Guess}
 	}
 	r := a.run(a.bins[t.Bin])
 	return a.rationView(r, tray, a.need(r, tray))
@@ -59,7 +59,7 @@ func (a *Advice) rationView(r *run, tray string, res ration.Result) RationView {
 // face of a learned number; worms that were weighed lately do.
 func (a *Advice) sure(r *run, res ration.Result) string {
 	if res.Sure == ration.Trial {
-		return SureTrial
+		return ration.Trial
 	}
 	for _, w := range r.in.Worms {
 		if w.Move == record.WormsWeighed && !w.Wide && w.Day <= a.day && a.day-w.Day <= weighedDays {

@@ -3,6 +3,8 @@ package advice
 import (
 	"cmp"
 	"slices"
+
+	"trayside/internal/ration"
 )
 
 // Today returns the first screen.
@@ -17,7 +19,7 @@ func (a *Advice) Today() TodayView {
 		if r.takes != "" {
 			b.Ration = a.rationView(r, r.takes, a.need(r, r.takes))
 		} else {
-			b.Ration = RationView{Answer: AnswerFreeze, Sure: SureGuess, Reasons: []Reason{}, NextDay: a.day.String(), BedTemp: int64(r.est.Bed), BedSeen: r.est.BedSeen}
+			b.Ration = RationView{Answer: ration.Freeze, Sure: ration.Guess, Reasons: []Reason{}, NextDay: a.day.String(), BedTemp: int64(r.est.Bed), BedSeen: r.est.BedSeen}
 		}
 		v.Bins = append(v.Bins, b)
 		v.Jobs = append(v.Jobs, a.jobs(r)...)

@@ -70,30 +70,16 @@ type Span struct {
 	High int64 `json:"high"`
 }
 
-// The answers a ration can give; there is always one with grams.
-const (
-	AnswerAll       = "all"       // all of it here
-	AnswerPart      = "part"      // part of it here
-	AnswerElsewhere = "elsewhere" // another tray or bin
-	AnswerFreeze    = "freeze"
-	AnswerCover     = "cover" // cover and wait
-	AnswerWaste     = "waste" // out with the household waste
-)
-
-// How sure a number is; it decides the line below the numeral.
-const (
-	SureWeighed = "weighed"
-	SureLearned = "learned"
-	SureGuess   = "guess" // a first guess, from the handbook
-	SureTrial   = "trial" // stepped up after two clean looks
-)
+// SureWeighed says that the worms behind a ration were weighed lately; how sure
+// it is otherwise, package ration says.
+const SureWeighed = "weighed"
 
 // RationView is what may go in today, and why.
 type RationView struct {
 	Grams    int64    `json:"grams"`  // rounded for people
 	Likely   Span     `json:"likely"` // g
-	Answer   string   `json:"answer"`
-	Sure     string   `json:"sure"`
+	Answer   string   `json:"answer"` // see the answers of package ration
+	Sure     string   `json:"sure"`   // SureWeighed, or as package ration says
 	Reasons  []Reason `json:"reasons"`
 	Binds    string   `json:"binds"`          // worms, surface, warmth, kitchen, leftovers, settling, resting, days
 	Move     string   `json:"move,omitempty"` // cheapest next move, a code

@@ -15,7 +15,7 @@ export interface Written {
 
 // 1 oz (avoirdupois) = 28.349523125 g exactly (international yard and pound
 // agreement, 1959; NIST Handbook 44, appendix C).
-const GRAMS_PER_OUNCE = 28.349523125;
+export const GRAMS_PER_OUNCE = 28.349523125;
 const OUNCES_PER_POUND = 16;
 // A space that doesn't break, so that a number never loses its unit.
 const SPACE = "\u00a0";

@@ -118,15 +118,6 @@ func (e *Entity) Last() Mark { return *e.marks[len(e.marks)-1] }
 // of what they say.
 func (e *Entity) Newest() int64 { return e.Last().T }
 
-// Marks lists the entity's operations by (stamp, id).
-func (e *Entity) Marks() []Mark {
-	list := make([]Mark, len(e.marks))
-	for i, m := range e.marks {
-		list[i] = *m
-	}
-	return list
-}
-
 func (e *Entity) find(name string) (int, bool) {
 	return slices.BinarySearchFunc(e.fields, name, func(f field, name string) int { return strings.Compare(f.name, name) })
 }

@@ -2,7 +2,7 @@
 // so that an edit never undoes what somebody else mended meanwhile.
 
 import { html, nothing, type TemplateResult } from "lit";
-import { type Mass, number, parseAmount } from "../format.ts";
+import { GRAMS_PER_OUNCE, type Mass, number, parseAmount } from "../format.ts";
 import { type Who, whoChooser, whoSays } from "../parts/who.ts";
 import { text } from "../strings.ts";
 import type { Entry, Intent, Item, ItemView, Person } from "../types.gen.ts";
@@ -14,8 +14,6 @@ export interface Mending {
 	whoBefore: Who;
 	bad: boolean;
 }
-
-const GRAMS_PER_OUNCE = 28.349523125; // g, see format.ts
 
 export function mendingOf(e: Entry, members: Person[], mass: Mass): Mending {
 	const grams = e.feed?.grams ?? 0;
