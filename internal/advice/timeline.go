@@ -14,7 +14,7 @@ import (
 // have been wrong.
 func (a *Advice) Timeline(before string, limit int) TimelineView {
 	entries := a.entries()
-	// Newest first; of one instant, what was written last comes first.
+	// Newest first; what happened in one second in a fixed order.
 	slices.SortStableFunc(entries, func(x, y happening) int {
 		return cmp.Or(cmp.Compare(y.day, x.day), strings.Compare(y.at, x.at), strings.Compare(y.entity, x.entity))
 	})

@@ -84,7 +84,9 @@ export interface RationView {
 	grams: number;
 	/** g */
 	likely: Span;
+	/** see the answers of package ration */
 	answer: string;
+	/** SureWeighed, or as package ration says */
 	sure: string;
 	reasons: Reason[];
 	/** worms, surface, warmth, kitchen, leftovers, settling, resting, days */
