@@ -131,7 +131,7 @@ func (e *Ensemble) take(ev event) {
 const (
 	wandering = 28 // days
 	drift     = 0.94
-	headsErr  = 0.06
+	headsErr  = 0.13
 	newBedIn  = 0.3 // chance that a particle's bed turns to another strand meanwhile
 )
 

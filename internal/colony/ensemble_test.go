@@ -20,6 +20,7 @@ func TestAMiddlingParticleIsTheFullModel(t *testing.T) {
 	p := &e.particles[0]
 	p.hidden = [hiddenCount]float64{}
 	p.settle(e.rates)
+	p.Sparing = 0
 	s := NewState(e.rates, 1)
 	p.join(0, 0, 450)
 	p.Add(e.rates, 450)

@@ -71,7 +71,7 @@ func newHome(seed uint64, days record.Day, how sloppy) *home {
 		h.truth.Step(r, &Conditions{BedC: bed.celsius(d) + h.warm, Moist: idealMoist, Tiers: h.tiers()})
 		if d%7 == 0 {
 			h.truth.Hunger *= math.Exp(0.07 * 0.42 * h.rng.NormFloat64())
-			h.truth.Scale(math.Exp(0.012 * h.rng.NormFloat64()))
+			h.truth.Scale(math.Exp(0.02 * h.rng.NormFloat64()))
 		}
 		if how.looks > 0 && int(d-day0) >= lookDay && newestG > 0 {
 			lookDay = int(d-day0) + int(how.looks) + h.rng.IntN(3)

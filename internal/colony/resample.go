@@ -1,6 +1,7 @@
 package colony
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -116,36 +117,32 @@ func (e *Ensemble) moments() (mean, dev [hiddenCount + 1]float64) {
 }
 
 // spread returns the weighted quantiles of a quantity: the middle and the ends
-// of its 80 % interval.
+// of its 80 % interval. Each particle stands in the middle of its own weight;
+// between two of them the quantile is straight.
 func (e *Ensemble) spread(values []float64) Span {
-	order := make([]int, len(values))
-	for i := range order {
-		order[i] = i
+	type point struct{ value, weight float64 }
+	points := make([]point, len(values))
+	for i, v := range values {
+		points[i] = point{v, e.particles[i].weight}
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch {
-		case values[a] < values[b]:
-			return -1
-		case values[a] > values[b]:
-			return 1
+	slices.SortFunc(points, func(a, b point) int {
+		if a.value != b.value {
+			return cmp.Compare(a.value, b.value)
 		}
-		return 0
+		return cmp.Compare(a.weight, b.weight)
 	})
 	at := func(q float64) float64 {
-		// Each particle stands in the middle of its own weight; between two of
-		// them the quantile is straight.
 		var below, lastAt, last float64
-		for n, i := range order {
-			w := e.particles[i].weight
-			mid := below + float64(w/2)
+		for n, p := range points {
+			mid := below + float64(p.weight/2)
 			if q <= mid {
 				if n == 0 || mid <= lastAt {
-					return values[i]
+					return p.value
 				}
-				return last + float64((values[i]-last)*((q-lastAt)/(mid-lastAt)))
+				return last + float64((p.value-last)*((q-lastAt)/(mid-lastAt)))
 			}
-			below += w
-			lastAt, last = mid, values[i]
+			below += p.weight
+			lastAt, last = mid, p.value
 		}
 		return last
 	}

@@ -35,6 +35,7 @@ type Traits struct {
 	Frail   float64 // on the ordinary deaths
 	Roomy   float64 // on the capacity
 	Slow    float64 // on the time that worms take to follow food into another tray
+	Sparing float64 // share of a full meal that bedding alone stands for; 0 in the middle run
 }
 
 // usualTraits is a species' middle.
@@ -158,6 +159,7 @@ func (s *State) step(r *Rates, w *weather, tiers []Tier) {
 	f := s.factors(r, w, tiers, mass)
 	s.rot(w.rot)
 	met := s.eat(r, tiers, f, mass)
+	met += float64((1 - met) * s.Sparing)
 	s.Fed += float64((met - s.Fed) / foodMemory)
 	s.climb(tiers)
 	s.live(r, w, f)
