@@ -1,6 +1,6 @@
 // Package pwa holds the built phone app. cmd/dev builds it into dist, with .br
-// and .gz twins beside the files; without a build only a placeholder is there,
-// and the server says what to run. Files is the one thing to use.
+// and .gz twins beside the files; without a build only placeholder.txt is
+// there, and the server says what to run. Files is the one thing to use.
 package pwa
 
 import (

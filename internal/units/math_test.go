@@ -62,12 +62,11 @@ func TestAllThreeStayWithinOneUlpOfTheTruth(t *testing.T) {
 	}))
 	t.Run("powers whose result a bin could use", rapid.MakeCheck(func(t *rapid.T) {
 		x := rapid.Float64Range(1e-6, 1e6).Draw(t, "x")
-		y := rapid.Float64Range(-8, 8).Draw(t, "y")
+		// Exponents that keep the result within 1e±17, the stated range.
+		most := min(8, math.Log(1e17)/math.Abs(math.Log(x)))
+		y := rapid.Float64Range(-most, most).Draw(t, "y")
 		l := bigLog(x)
 		want := bigExp(l.Mul(l, bigOf(y)))
-		if f, _ := want.Float64(); f < 1e-17 || f > 1e17 {
-			t.Skip("outside the stated range")
-		}
 		check(t, fmt.Sprintf("Pow(%v, %v)", x, y), units.Pow(x, y), want)
 	}))
 }
