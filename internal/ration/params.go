@@ -52,12 +52,10 @@ const (
 	rampDays      = 42
 	rampFromMilli = 500
 
-	// Below 10 °C almost nothing is eaten and what lies freezes or sours: guides say
-	// eat less when cold, and insulate (Oregon Metro). From 28 °C up the bed may be
-	// heating itself, so that more food makes it worse: act at 28, urgent at 30. The
-	// shares are judgement; the limits are in tenths of a degree.
-	coldBelow = 100
-	coldMilli = 250
+	// From 28 °C up the bed may be heating itself, so that more food makes it worse:
+	// act at 28, urgent at 30. The share is judgement; the limits are in tenths of a
+	// degree. Cold has no share of its own: the appetite is that of a cold bed
+	// already, and to cut twice starved the colonies of the field trial in winter.
 	warmFrom  = 280
 	warmMilli = 500
 	hotFrom   = 300 // a hold

@@ -124,13 +124,14 @@ func TestStandingRulesOfTheTrade(t *testing.T) {
 			t.Errorf("got %d g of %d, hold %+v", warm.Grams, full.Grams, warm.Hold)
 		}
 	})
-	t.Run("below 10 °C nearly nothing", func(t *testing.T) {
+	t.Run("below 10 °C a little, cut once by the cold and not twice", func(t *testing.T) {
 		in := with(established(), func(in *ration.Input) {
 			in.Estimate.Bed, in.Estimate.Warmth = 80, 0.22
 			in.Estimate.Appetite = colony.Span{Mid: 0.093, Low: 0.07, High: 0.12}
 		})
 		r := checked(t, in)
-		if perDay := float64(r.Grams) / 3 / 454; perDay > 0.05 || r.Binds != ration.ByWarmth || r.Move != "warmer-place" {
+		perDay, full := float64(r.Grams)/3/454, checked(t, established())
+		if r.Grams == 0 || r.Grams > full.Grams*3/10 || r.Binds != ration.ByWarmth || r.Move != "warmer-place" {
 			t.Errorf("%.3f of their weight a day, bound by %s, move %s", perDay, r.Binds, r.Move)
 		}
 	})

@@ -17,7 +17,7 @@ type situation struct {
 	hunger   colony.Span
 	days     int // until the next meal
 	next     record.Day
-	shares   []share // settling, cold, goal, resting
+	shares   []share // settling, heat, goal, resting
 	trial    int64   // thousandths, 1000 for none
 	hold     bool
 	surface  int64 // caps, thousandths of a gram
@@ -77,10 +77,7 @@ func sharesOf(in Input) []share {
 	if part := settling(in.Today, e); part < 1000 {
 		out = append(out, share{"settling", BySettling, part})
 	}
-	switch {
-	case e.Bed < coldBelow:
-		out = append(out, share{"cold-bed", ByWarmth, coldMilli})
-	case e.Bed >= warmFrom:
+	if e.Bed >= warmFrom {
 		out = append(out, share{"warm-bed", ByWarmth, warmMilli})
 	}
 	switch in.Goal {

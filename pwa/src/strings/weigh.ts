@@ -138,7 +138,6 @@ export const reasons: Record<string, (f: ReasonFacts) => string> = {
 	"could-finish": () => "what they could finish",
 	"days-of-appetite": () => "at most so many days of appetite in one meal",
 	settling: () => "while they settle in",
-	"cold-bed": () => "for a cold bed",
 	"warm-bed": () => "for a warm bed",
 	"goal-hold": () => "to hold the colony as it is",
 	"goal-slow-down": () => "to slow the colony down",
