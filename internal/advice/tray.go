@@ -30,7 +30,7 @@ func (a *Advice) Tray(arg string) TrayView {
 	if t == nil && !strings.HasPrefix(arg, "tray/") {
 		code, err := label.FromAddress(arg)
 		if err != nil {
-			v.Found, v.Why = FoundMalformed, string(label.ReasonOf(err))
+			v.Found, v.Why, v.Code = FoundMalformed, string(label.ReasonOf(err)), asTyped(arg)
 			return v
 		}
 		v.Code = string(code)
@@ -58,6 +58,16 @@ func (a *Advice) Tray(arg string) TrayView {
 	v.Feeds, v.Spots, v.Double = a.trayFeeds(t.ID, feedLines), a.spots(r, t.ID), a.double(bin.ID)
 	v.Other, v.Ask = a.others(t.ID), a.ask(r, t.ID)
 	return v
+}
+
+// mostTyped is how much of what somebody typed goes back to be mended: a form
+// takes 40 characters, and the address of a foreign square may be long.
+const mostTyped = 40
+
+// asTyped is the code as it was typed, bounded.
+func asTyped(arg string) string {
+	typed := []rune(strings.ToValidUTF8(strings.TrimSpace(arg), ""))
+	return string(typed[:min(len(typed), mostTyped)])
 }
 
 // rationAt returns a tray's ration for a person who stands there, so that an

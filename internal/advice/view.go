@@ -203,7 +203,7 @@ type Job struct {
 type TrayView struct {
 	Found   string      `json:"found"` // "tray", "removed", "foreign" (well-formed, not ours), "malformed"
 	Why     string      `json:"why,omitempty"`
-	Code    string      `json:"code,omitempty"`
+	Code    string      `json:"code,omitempty"` // the label's; of a malformed one what was typed, at most 40 characters
 	ID      string      `json:"id,omitempty"`
 	Name    string      `json:"name,omitempty"`
 	Bin     string      `json:"bin,omitempty"`

@@ -50,6 +50,21 @@ func TestAWellFormedCodeOfNobodyIsForeign(t *testing.T) {
 	}
 }
 
+func TestWhatIsNoCodeComesBackAsItWasTyped(t *testing.T) {
+	a := adviceOn(household(), today)
+	for _, row := range []struct{ name, typed, code string }{
+		{"to be mended", " 3dx-5s4 ", "3dx-5s4"},
+		{"in whole letters", "Wörmchen\xff", "Wörmchen"},
+		{"no longer than its field", strings.Repeat("ä", 200), strings.Repeat("ä", 40)},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			if v := a.Tray(row.typed); v.Found != advice.FoundMalformed || v.Code != row.code {
+				t.Errorf("found %q, code %q, want malformed and %q", v.Found, v.Code, row.code)
+			}
+		})
+	}
+}
+
 func TestTwoFeedingsOutOfSightAreBothShown(t *testing.T) {
 	for _, row := range []struct {
 		name   string

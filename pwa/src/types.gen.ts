@@ -244,6 +244,7 @@ export interface TrayView {
 	/** "tray", "removed", "foreign" (well-formed, not ours), "malformed" */
 	found: string;
 	why?: string;
+	/** the label's; of a malformed one what was typed, at most 40 characters */
 	code?: string;
 	id?: string;
 	name?: string;
