@@ -304,6 +304,90 @@ func TestTheFrozenEnsembleHasTheSameBitsEverywhere(t *testing.T) {
 	compareFrozen(t, "testdata/ensemble.txt", frozenEnsemble(Gather(in)), os.Getenv("UPDATE_FROZEN") != "")
 }
 
+// On a small tray the surface keeps worms from eating more, so it is mostly the
+// surface that looks correct.
+func TestWhereTheSurfaceBindsLooksTeachTheSurface(t *testing.T) {
+	in := aBin(30)
+	in.Bin, in.Worms[0].Mass = "bin/surface", 1500
+	for d := day0; d <= in.Today; d += 3 {
+		in.Meals = append(in.Meals, scraps("feeding/"+d.String(), d, "tray/low", 500))
+	}
+	before := Gather(in).Estimate()
+	for d := day0 + 3; d <= in.Today; d += 3 {
+		in.Looks = append(in.Looks, aLook(d, "tray/low", record.LeftNone))
+		in.Looks[len(in.Looks)-1].ID = "look/" + d.String()
+	}
+	after := Gather(in).Estimate()
+	near(t, "what the surface takes before the looks, g a day", before.Surface["tray/low"], 122.5, 0.05)
+	wider, hungrier := after.Surface["tray/low"]/before.Surface["tray/low"], after.Base/before.Base
+	if wider < 1.15 || hungrier > wider {
+		t.Errorf("the surface takes %.2f times what it did and the worms want %.2f times, want the surface to have been wider than thought", wider, hungrier)
+	}
+	var what []string
+	for _, c := range after.Changes {
+		what = append(what, c.Code)
+	}
+	if !slices.Contains(what, MovedSurface) {
+		t.Errorf("the looks are said to have changed %v, want the surface among it", what)
+	}
+}
+
+// A keeper who waits is not told of food that nobody put in.
+func TestAPauseIsNotTakenForAFeeding(t *testing.T) {
+	in := roomy(45)
+	in.Bin = "bin/pause"
+	for d := day0; d <= day0+30; d += 3 {
+		in.Meals = append(in.Meals, scraps("feeding/"+d.String(), d, "tray/low", 150))
+	}
+	if lefts := Gather(in).Estimate().Lefts; len(lefts) != 0 {
+		t.Errorf("two weeks after the last meal %+v is said to lie there", lefts)
+	}
+}
+
+// A promise is the middle of what the particles then do.
+func TestTheEnsemblesPromiseIsWhatItThenDoes(t *testing.T) {
+	in := roomy(0)
+	in.Bin = "bin/promise"
+	f := Gather(in).Gone("tray/low", []Part{{Grams: 400, Appeal: 1, Soft: 1, Rot: 0.03}})
+	if !f.Gone || f.Mid <= day0 || f.Early > f.Mid || f.Late < f.Mid || f.Early == f.Late {
+		t.Fatalf("promise %v..%v..%v is out of order or has no span", f.Early, f.Mid, f.Late)
+	}
+	in.Meals = []Meal{scraps("feeding/1", day0, "tray/low", 400)}
+	said, ok := Gather(in).Said("feeding/1")
+	if !ok || said.Mid-f.Mid > 1 || f.Mid-said.Mid > 1 || said.Late-f.Late > 1 || f.Late-said.Late > 1 {
+		t.Errorf("promised %v before the meal and %v after it", f, said)
+	}
+	for in.Today = day0; ; in.Today++ {
+		left := 0.0
+		for _, l := range Gather(in).Estimate().Lefts {
+			left += l.Soft
+		}
+		if left <= goneShare*400 {
+			break
+		}
+	}
+	if in.Today-f.Mid > 1 || f.Mid-in.Today > 1 {
+		t.Errorf("the particles have it gone on %s, the promise said %s", in.Today, f.Mid)
+	}
+}
+
+// What is written on a day never changes what was known before it.
+func TestLaterEntriesDoNotChangeWhatTheEnsembleSaid(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := named(aLog(t))
+		whole := Gather(in)
+		cut := *in
+		cut.Today = in.Meals[rapid.IntRange(0, len(in.Meals)-1).Draw(t, "meal")].Day
+		part := Gather(&cut)
+		for _, m := range in.Meals {
+			before, ok := part.Said(m.Feeding)
+			if after, _ := whole.Said(m.Feeding); ok && before != after {
+				t.Fatalf("%s: said %v on its day and %v with hindsight", m.Feeding, before, after)
+			}
+		}
+	})
+}
+
 func BenchmarkTheEnsembleOverFiveYears(b *testing.B) {
 	in := fiveYears()
 	for b.Loop() {

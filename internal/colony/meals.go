@@ -45,7 +45,7 @@ func (e *Ensemble) feed(n int) {
 		filled, extra, later := d.unit(), d.unit(), d.unit()
 		grams := units.Exp(e.usual + float64(mealErr*d.normal()))
 		switch {
-		case filled < p.fills() && e.late(m.Day, n):
+		case filled < e.fills(p, n) && e.late(m.Day, n):
 			p.ghost = ghost{day: m.Day + e.pausing(later), meal: n, grams: grams}
 		case extra < float64(ofExtra*p.unlogged):
 			p.ghost = ghost{day: m.Day + 1 + record.Day(later*e.pause), meal: n, grams: grams}
@@ -61,10 +61,19 @@ const (
 	longGap = 1.3
 	ofGaps  = 2.0
 	ofExtra = 0.25
+	openGap = 0.2 // of ofGaps, for a gap that has not ended
 )
 
-// fills is the chance that a gap in the log is a feeding that nobody logged.
-func (p *particle) fills() float64 { return min(0.9, float64(ofGaps*p.unlogged)) }
+// fills is the chance that a gap after meal n is a feeding that nobody logged. A
+// gap that no meal has ended within ahead days is more likely a pause: nobody
+// was there, or the keeper waits.
+func (e *Ensemble) fills(p *particle, n int) float64 {
+	fills := min(0.9, float64(ofGaps*p.unlogged))
+	if next := e.next(n); next > e.in.Today || next-e.in.Meals[n].Day > ahead {
+		return float64(fills * openGap)
+	}
+	return fills
+}
 
 // late reports whether the meal after meal n came, or has yet to come, late
 // after a feeding of day d.
@@ -99,7 +108,7 @@ func (e *Ensemble) appear(p *particle, i int) {
 	p.haunt(g.meal, e.hostOn(e.in.Meals[g.meal].Tray, e.day), g.grams)
 	p.ghost = ghost{}
 	d := roll(e.key("again", ""), e.day, i)
-	if d.unit() < p.fills()/2 && e.late(e.day, g.meal) {
+	if d.unit() < e.fills(p, g.meal)/2 && e.late(e.day, g.meal) {
 		p.ghost = ghost{day: e.day + e.pausing(d.unit()), meal: g.meal, grams: units.Exp(e.usual + float64(mealErr*d.normal()))}
 	}
 }

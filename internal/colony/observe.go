@@ -9,7 +9,7 @@ import (
 
 // worms takes in worms added, removed, weighed or lost.
 func (e *Ensemble) worms(w *record.WormEvent) {
-	g, purpose := float64(w.Mass), e.key("worms", w.ID)
+	g, purpose := float64(w.Mass), e.key("worms "+string(w.Move), w.ID)
 	tray := e.hostOn(w.Tray, e.day)
 	switch w.Move {
 	case record.WormsAdded:

@@ -72,11 +72,15 @@ const (
 // 2023), and paper is eaten, at about a tenth of the speed of scraps. Judgement.
 var onBedding = Range{0.15, 0.05, 0.40}
 
+// surfaceWide narrows what a surface may take: the ends of that range are other
+// foods and other bins. Judgement.
+const surfaceWide = 0.7
+
 // settle works the traits out of the hidden numbers.
 func (p *particle) settle(r *Rates) {
 	h := &p.hidden
 	p.Hunger = r.Appetite.factor(h[ofHunger], r.Wide)
-	p.Broad = r.Surface.factor(h[ofSurface], 1)
+	p.Broad = r.Surface.factor(h[ofSurface], surfaceWide)
 	p.Fertile = r.Household.factor(h[ofFertility], r.Wide)
 	p.Frail = r.Die.factor(h[ofFrailty], 1)
 	p.Roomy = r.Capacity.factor(h[ofRoom], r.Wide)
