@@ -8,6 +8,18 @@
 // deterministic day: a function of a state, a set of rates and a day's
 // conditions, so that one run or many can use it.
 //
+// Gather carries the same log through an Ensemble: 128 whole colonies, each with
+// its own appetite, losses and unlogged feedings, weighed by every look and
+// weighing. A Keep of it lets a longer log go on from there (Resume). Its 80 %
+// intervals hold a known truth in 70 to 90 % of cases (recovery_test.go), but it
+// is not yet behind Follow: in 24 households of the field trial (seed 1) rations
+// drawn from it used 49 % of the scraps instead of 41 and starved no colony
+// instead of one, but overfed on 18.7 days instead of 13.1, and 70 % of its
+// promises came true within their span instead of 84. The next steps: leave the
+// steps up after clean looks out where the ensemble has learned from those looks
+// already, draw how fast each meal is eaten for the promises, let the advice
+// hold on to Keeps, and then put it behind Follow and take the single run out.
+//
 // It takes values and returns values. Scraps arrive as numbers (Part), so that
 // the package needs no catalogue; the advice package does the translating.
 package colony
