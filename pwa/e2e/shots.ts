@@ -109,7 +109,7 @@ async function screens(album: Album, trays: Map<string, string>): Promise<void> 
 	}
 	await album.take("weigh-keyed");
 	await page.getByRole("button", { name: "Add", exact: true }).click();
-	await page.getByRole("button", { name: /^Bowl waits/ }).waitFor();
+	await page.getByRole("button", { name: /^Keep in bowl/ }).waitFor();
 	await album.take("weigh-bowl");
 	await album.open("timeline", "/timeline", "main li");
 	await album.open("look", "/look", "look-screen li");
@@ -127,7 +127,7 @@ async function smellAmmonia(phone: TestPhone, tray: string): Promise<void> {
 	await phone.go(`/t/${tray}`);
 	await phone.page.locator("tray-screen .act").getByRole("link", { name: "Look" }).click();
 	await phone.page.locator(".drawpicks").first().waitFor();
-	await phone.page.getByRole("button", { name: "sharp" }).click();
+	await phone.page.getByRole("button", { name: /^sharp/ }).click();
 	await phone.page.locator("button.go").click();
 	await phone.page.locator(".saverow", { hasText: "saved" }).waitFor();
 	await phone.waitForSync("Everything shared");

@@ -40,7 +40,7 @@ scene("label, bowl, feeding, a dead server and two phones that agree", 240, asyn
 	}
 	await ada.page.getByRole("button", { name: "Add", exact: true }).click();
 	await odell.go("/");
-	await ada.page.getByRole("button", { name: /^Bowl waits, 300/ }).click();
+	await ada.page.getByRole("button", { name: /^Keep in bowl, 300/ }).click();
 	await within(
 		2000,
 		"bowl on the other phone",

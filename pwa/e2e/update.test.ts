@@ -30,7 +30,7 @@ scene("an update waits for a tap and keeps the bowl that is being weighed", 120,
 			await page.getByRole("button", { name: key, exact: true }).click();
 		}
 		await page.getByRole("button", { name: "Add", exact: true }).click();
-		await page.getByRole("button", { name: /^Bowl waits, 180/ }).waitFor();
+		await page.getByRole("button", { name: /^Keep in bowl, 180/ }).waitFor();
 		proxy.newVersion = "\n// another version";
 		await page.evaluate(async () => {
 			await (await navigator.serviceWorker.getRegistration())?.update();
@@ -44,7 +44,7 @@ scene("an update waits for a tap and keeps the bowl that is being weighed", 120,
 		);
 		await page.getByRole("button", { name: "Use it now" }).click();
 		await page.waitForFunction(() => !(globalThis as { before?: boolean }).before);
-		await page.getByRole("button", { name: /^Bowl waits, 180/ }).waitFor();
+		await page.getByRole("button", { name: /^Keep in bowl, 180/ }).waitFor();
 		assert.equal(await page.getByText("A new version of Trayside is ready.").count(), 0);
 	} finally {
 		await proxy.end();

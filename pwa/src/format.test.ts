@@ -25,6 +25,39 @@ test("grams stay whole up to ten kilograms", () => {
 	assert.equal(plain(format.weight(-40, "g")), "−40 g");
 });
 
+test("a worked-out mass is rounded as coarsely as its range is wide", () => {
+	const rows: [number, number, number, number][] = [
+		[425, 258, 699, 425],
+		[258, 258, 699, 250],
+		[699, 258, 699, 700],
+		[167, 167, 498, 175],
+		[740, 610, 900, 740],
+		[86, 86, 165, 85],
+		[27, 0, 54, 25],
+		[7, 6, 9, 7],
+		[0, 0, 0, 0],
+		[4321, 2000, 9000, 4250],
+		[60_123, 0, 100_000, 60_000],
+	];
+	for (const [grams, low, high, want] of rows)
+		assert.equal(format.rough(grams, { low, high }, "g"), want, `${grams} of ${low} to ${high}`);
+	assert.equal(
+		plain(format.weight(format.rough(425, { low: 258, high: 699 }, "oz"), "oz")),
+		"15 oz",
+	);
+	assert.equal(plain(format.roughTemperature(137, "C")), "14 °C");
+});
+
+test("a scrap's short name drops only what stands behind a comma or in brackets", () => {
+	const rows: [string, string][] = [
+		["Potato peel, raw", "Potato peel"],
+		["Melon rind (cantaloupe, honeydew)", "Melon rind"],
+		["Mixed vegetable trimmings", "Mixed vegetable trimmings"],
+		["", ""],
+	];
+	for (const [name, want] of rows) assert.equal(format.shortName(name), want);
+});
+
 test("halves are rounded away from zero, and zero has no sign", () => {
 	assert.equal(format.round(2.5), 3);
 	assert.equal(format.round(-2.5), -3);

@@ -71,6 +71,22 @@ export function weight(grams: number, mass: Mass): string {
 	return value + SPACE + unit;
 }
 
+/** How finely a worked-out mass is shown, g. */
+const grainsOf: Record<Mass, number[]> = {
+	g: [1, 5, 10, 25, 50, 100, 250, 500],
+	oz: [0.1, 0.2, 0.5, 1, 2, 4, 8, 16].map((oz) => oz * GRAMS_PER_OUNCE),
+};
+const MOST_GRAINS = 30;
+
+/** Rounds a worked-out mass, g, as coarsely as its likely range is wide, so that
+ * no figure looks surer than it is: in at most 30 steps from end to end. */
+export function rough(grams: number, range: { low: number; high: number }, mass: Mass): number {
+	const wide = Math.abs(range.high - range.low);
+	const grains = grainsOf[mass];
+	const grain = grains.find((g) => wide / g < MOST_GRAINS) ?? grains.at(-1) ?? 1;
+	return round(grams / grain) * grain;
+}
+
 /** Grams of an amount typed in a unit; NaN if it is no number. A comma counts
  * as the decimal sign unless it could mean thousands ("1,500" is refused). */
 export function parseAmount(typed: string, unit: "g" | "kg" | "oz" | "lb"): number {
@@ -93,6 +109,11 @@ export function tempParts(deci: number, temp: Temp): Written {
 	return temp === "C"
 		? { value: number(deci / 10, 1), unit: "°C" }
 		: { value: number((deci * 9) / 50 + 32, 0), unit: "°F" };
+}
+
+/** A temperature that was worked out, not read: in whole degrees. */
+export function roughTemperature(deci: number, temp: Temp): string {
+	return temperature(temp === "C" ? round(deci / 10) * 10 : deci, temp);
 }
 
 export function temperature(deci: number, temp: Temp): string {
@@ -143,6 +164,12 @@ export function dayName(day: string, today: string): string {
 export function clock(at: string): string {
 	const local = /T(\d\d):(\d\d)/.exec(at);
 	return local ? clockTime.format(new Date(`1970-01-01T${local[1]}:${local[2]}:00Z`)) : "";
+}
+
+/** A scrap's name as people say it, without what the catalogue adds behind a
+ * comma or in brackets: "Potato peel" of "Potato peel, raw". */
+export function shortName(name: string): string {
+	return name.replace(/(, | \().*$/u, "");
 }
 
 /** Joins names as a sentence does: "a, b and c". */

@@ -2,7 +2,18 @@
 // code into words; the words themselves stand in strings.ts.
 
 import type { RecordFault } from "./app-api.ts";
-import { clock, dayName, type Mass, number, type Temp, temperature, weight } from "./format.ts";
+import {
+	clock,
+	dayName,
+	type Mass,
+	number,
+	rough,
+	roughTemperature,
+	shortName,
+	type Temp,
+	temperature,
+	weight,
+} from "./format.ts";
 import { text } from "./strings.ts";
 import type {
 	Bowl,
@@ -22,19 +33,23 @@ export function said(table: Record<string, string>, code: string): string {
 
 export const spotWords = (spot: string | undefined): string => (spot ? said(text.spots, spot) : "");
 
-/** "740 g, 610 to 900": a middle and its likely range. */
+/** "740 g, 610 to 900": a middle and its likely range, as finely as it is wide. */
 export function spanWords(s: Span, mass: Mass): string {
-	const brief = (grams: number): string => (mass === "g" ? number(grams) : weight(grams, mass));
-	return text.span(weight(s.mid, mass), brief(s.low), brief(s.high));
+	const near = (grams: number): number => rough(grams, s, mass);
+	const brief = (grams: number): string =>
+		mass === "g" ? number(near(grams)) : weight(near(grams), mass);
+	return text.span(weight(near(s.mid), mass), brief(s.low), brief(s.high));
 }
 
 /** A row of the ledger. */
 export function reasonWords(r: Reason, mass: Mass, today: string): string {
 	const words = text.reasons[r.code];
+	const end = (grams: number | undefined): string =>
+		grams ? weight(rough(grams, { low: r.from ?? 0, high: r.to ?? 0 }, mass), mass) : "";
 	return words
 		? words({
-				from: r.from ? weight(r.from, mass) : "",
-				to: r.to ? weight(r.to, mass) : "",
+				from: end(r.from),
+				to: end(r.to),
 				day: r.day ? dayName(r.day, today) : "",
 			})
 		: said({}, r.code);
@@ -42,7 +57,7 @@ export function reasonWords(r: Reason, mass: Mass, today: string): string {
 
 /** What holds the ration down, in a sentence. */
 export function bindWords(r: RationView, temp: Temp): string {
-	return text.binds[r.binds]?.(temperature(r.bedTemp, temp)) ?? "";
+	return text.binds[r.binds]?.(roughTemperature(r.bedTemp, temp)) ?? "";
 }
 
 /** The household's vessel nearest to the ration: "a full mug", "2 × mug". */
@@ -61,10 +76,10 @@ export function verdictWords(s: ScrapView): { head: string; rest: string } {
 	return { head: said(text.verdicts, s.verdict), rest: shown.join(" ") };
 }
 
-/** What was fed: "onion skins, carrot peel and 2 more". */
+/** What was fed: "Onion skins; carrot peel". */
 export function itemWords(items: ItemView[]): string {
 	return items
-		.map((i) => i.name || said(text.classes, i.class ?? i.scrap))
+		.map((i) => shortName(i.name) || said(text.classes, i.class ?? i.scrap))
 		.slice(0, 4)
 		.join("; ");
 }

@@ -1,7 +1,7 @@
 // The arithmetic behind a ration: rows that sum, the result under a double rule.
 
 import { html, nothing, svg, type TemplateResult } from "lit";
-import { type Mass, number, type Temp, temperature, weight } from "../format.ts";
+import { type Mass, number, roughTemperature, type Temp, weight } from "../format.ts";
 import { text } from "../strings.ts";
 import type { Reason } from "../types.gen.ts";
 import { reasonWords } from "../words.ts";
@@ -20,7 +20,7 @@ export interface Row {
 /** The value of a row in the unit it is meant in. */
 export function reasonValue(r: Reason, mass: Mass, temp: Temp): string {
 	if (r.unit === "g") return weight(r.milli / 1000, mass);
-	if (r.unit === "°C") return temperature(r.milli / 100, temp);
+	if (r.unit === "°C") return roughTemperature(r.milli / 100, temp);
 	return number(r.milli / 1000, 3);
 }
 

@@ -127,11 +127,11 @@ export class LookScreen extends Screen<"today"> {
 			${this.#pick(text.look.squeeze, text.squeezes, s.squeeze, squeeze, (v) => this.#see({ squeeze: v }))}
 			${section(text.look.temp)}${this.#temp(view.temp as Temp)}
 			${section(text.look.smell)}
-			<div class="words hair" role="group" aria-label=${text.look.smell}>${Object.entries(
+			<div class="picks even" role="group" aria-label=${text.look.smell}>${Object.entries(
 				text.smells,
 			).map(
 				([code, word]) =>
-					html`<button type="button" aria-pressed=${s.smell === code ? "true" : "false"} class=${s.smell === code ? "on" : ""} @click=${() => this.#see({ smell: s.smell === code ? "" : code })}>${word}</button>`,
+					html`<button type="button" aria-pressed=${s.smell === code ? "true" : "false"} class="pickword ${s.smell === code ? "on" : ""}" @click=${() => this.#see({ smell: s.smell === code ? "" : code })}>${word}</button>`,
 			)}</div>
 			<div class="whofed">${whoChooser(text.parts.lookedBy, this.who, view.members, (who) => {
 				this.who = who;

@@ -9,7 +9,7 @@ export class MoreScreen extends Light {
 		const words = text.app;
 		const row = (path: string, name: string, lead: string) =>
 			html`<li>
-				<a class="grow" href=${path}><b>${name}</b> <span class="second">${lead}</span></a>
+				<a class="rowlink" href=${path}><b>${name}</b><span class="second">${lead}</span></a>
 			</li>`;
 		return html`<main class="page">
 			<h1>${words.more}</h1>

@@ -102,7 +102,7 @@ export class TimelineScreen extends Screen<"timeline"> {
 		if (!view) return this.waiting(text.timeline.title);
 		const days = joined(view.days, this.older);
 		return html`<main class="page timeline">
-			${header({ title: text.timeline.title, sub: text.timeline.sub, right: this.age() || nothing, back: "/more" })}
+			${header({ title: text.timeline.title, sub: text.timeline.sub, age: this.age(), back: "/more" })}
 			${days.length === 0 ? html`<p>${text.timeline.none}</p>` : nothing}
 			${days.map((d) => this.#day(d, view))}
 			${
@@ -144,11 +144,11 @@ export class TimelineScreen extends Screen<"timeline"> {
 		const items = e.feed ? itemWords(e.feed.items) : "";
 		const spot = e.feed?.spot ? spotWords(e.feed.spot) : "";
 		const how = e.feed && e.feed.how !== "scale" ? said(text.hows, e.feed.how) : "";
-		const second = [code, who, items, spot, how].filter(Boolean).join(", ");
+		const second = [code, who, spot ? text.tray.placed(spot) : "", how].filter(Boolean).join(", ");
 		return html`<li class=${gone ? "gone" : ""}>
 			<button type="button" class="entry" aria-expanded=${open ? "true" : "false"} @click=${() => this.#unfold(e)}>
 				<span class="when">${clock(e.at)}</span>
-				<span class="grow"><span class="did">${what}${where}</span>${gone ? html` <b class="tag">${text.timeline.undone}</b>` : e.edited ? html` <span class="tag">${text.timeline.edited}</span>` : nothing}<span class="second line">${second}</span></span>
+				<span class="grow"><span class="did">${what}${where}</span>${gone ? html` <b class="tag">${text.timeline.undone}</b>` : e.edited ? html` <span class="tag">${text.timeline.edited}</span>` : nothing}${second ? html`<span class="second line">${second}</span>` : nothing}${items ? html`<span class="second line">${items}</span>` : nothing}</span>
 				<b class="figure did">${grams > 0 ? weight(grams, mass) : e.kind === "feeding" || e.kind === "bowl" ? text.weigh.some : ""}</b>
 			</button>
 			${open ? this.#tools(e, view) : nothing}

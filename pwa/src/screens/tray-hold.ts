@@ -11,7 +11,7 @@ import { said } from "../words.ts";
 
 export interface HoldDoes {
 	place: (intent: Intent, words: string) => void;
-	anyway: () => void;
+	anyway: (() => void) | undefined; // none once it was said
 	member: string; // the phone's own
 }
 
@@ -21,7 +21,7 @@ export function holdPage(view: TrayView, r: RationView, does: HoldDoes): Templat
 		<div class="holdhead">${sign(r.answer, true)}<p class="holdsays">${text.answers[r.answer]?.big ?? ""}</p></div>
 		${r.hold ? holdFacts(r.hold, view) : html`<p>${text.tray.zero(dayName(r.nextDay, view.day))}</p>`}
 		${instead(view, does)}
-		${r.hold ? html`<button type="button" class="textlink" @click=${does.anyway}>${text.tray.fedAnyway}</button>` : nothing}
+		${does.anyway ? html`<button type="button" class="textlink" @click=${does.anyway}>${text.tray.fedAnyway}</button>` : nothing}
 	</section>`;
 }
 
@@ -34,10 +34,31 @@ function holdFacts(hold: Hold, view: TrayView): TemplateResult {
 		</dl>`;
 }
 
+/** The main action of a tray that takes nothing: the first way out. */
+export function insteadAct(view: TrayView, place: HoldDoes["place"]): TemplateResult {
+	const bowl = view.bowls[0];
+	const first = waysOut(view)[0];
+	if (first?.to === "tray" && first.tray)
+		return html`<a class="go ink" href="/t/${encodeURIComponent(first.tray)}">${text.tray.openInstead(first.name ?? "")}</a>`;
+	if (first?.to === "freezer" && bowl && bowl.grams > 0) {
+		const amount = weight(bowl.grams, view.mass as Mass);
+		return html`<button type="button" class="go" @click=${() =>
+			place(
+				{ do: "place", bowl: bowl.id, shares: [{ to: "freezer", grams: bowl.grams }] },
+				text.weigh.savedFreeze(amount),
+			)}>${text.tray.freezeSays(amount)}</button>`;
+	}
+	return html`<a class="go ink" href="/weigh">${text.tray.weigh}</a>`;
+}
+
+/** Where the grams in hand, or of a bowl that would come, could go instead. */
+const waysOut = (view: TrayView): Share[] =>
+	view.bowls[0] ? view.bowls[0].split.filter((s) => s.tray !== view.id) : view.other;
+
 /** What to do with the grams in hand, or with a bowl that would come. */
 function instead(view: TrayView, does: HoldDoes): TemplateResult {
 	const bowl = view.bowls[0];
-	const shares: Share[] = bowl ? bowl.split.filter((s) => s.tray !== view.id) : view.other;
+	const shares = waysOut(view);
 	const waste = shares.some((s) => s.to === "waste") ? [] : [{ to: "waste", grams: 0 }];
 	return html`${section(bowl && bowl.grams > 0 ? text.tray.instead(weight(bowl.grams, view.mass as Mass)) : text.tray.insteadPlain)}
 		<ul class="rows alts">${[...shares, ...waste].map((s) => alternative(s, view, does))}</ul>`;

@@ -8,8 +8,9 @@ import {
 	dayName,
 	type Mass,
 	massParts,
+	rough,
+	roughTemperature,
 	type Temp,
-	temperature,
 	weight,
 } from "../format.ts";
 import "../parts/amount-dial.ts";
@@ -29,7 +30,7 @@ import type { Ask, Bowl, FeedLine, Intent, RationView, TrayView } from "../types
 import { bindWords, bowlWords, itemWords, said, spotWords, vesselWords } from "../words.ts";
 import { askRow } from "./tray-ask.ts";
 import { bowlDefault, type FromBowl, mealGrams, mealIntent } from "./tray-feed.ts";
-import { holdPage } from "./tray-hold.ts";
+import { holdPage, insteadAct } from "./tray-hold.ts";
 import { codeProblem } from "./tray-problem.ts";
 
 export class TrayScreen extends Screen<"tray"> {
@@ -92,21 +93,26 @@ export class TrayScreen extends Screen<"tray"> {
 			return codeProblem(view, (code) => this.app.go(`/t/${encodeURIComponent(code)}`));
 		const r = view.ration;
 		const hold = r?.hold && !this.anyway;
+		// Nothing goes in today: what to do instead stands where the dial was.
+		const shut = r !== undefined && (r.hold !== undefined || r.grams === 0) && !this.anyway;
+		const low = this.#low();
 		return html`<main class="page tray">
-			${header({ title: view.name ?? "", sub: this.#sub(view), right: this.age() || nothing, back: "/" })}
-			${r && (hold || r.grams === 0) ? holdPage(view, r, { place: (intent, words) => void this.save(intent, words), anyway: () => this.#fedAnyway(), member: this.app.me().member }) : nothing}
+			${header({ title: view.name ?? "", sub: this.#sub(view), age: this.age(), back: "/" })}
+			${r && (hold || r.grams === 0) ? holdPage(view, r, { place: (intent, words) => void this.save(intent, words), anyway: this.anyway ? undefined : () => this.#fedAnyway(), member: this.app.me().member }) : nothing}
 			${r && !hold ? this.#ration(view, r) : nothing}
 			${this.#doubt(view)}
+			${shut ? nothing : this.#fromBowl(view)}
+			${shut || !low ? nothing : this.#dial(view)}
 			${view.ask && view.ask.day !== this.skipped ? this.#ask(view, view.ask) : nothing}
 			${r && !hold ? this.#why(view, r) : nothing}
 			${r?.promise && !hold ? this.#promise(view, r) : nothing}
 			${section(text.tray.stack)}
 			${tiers(view.stack, { bin: view.bin ?? "", open: view.id ?? "", guess: r?.sure === "guess", meal: r && !r.hold && this.shown?.from === null ? { grams: r.grams, spot: r.spot } : undefined, today: view.day, mass: view.mass as Mass })}
 			<p class="caption">${text.tray.stackKey(weight(20, view.mass as Mass))}</p>
-			${hold ? nothing : this.#where(view, r)}
-			${hold ? nothing : this.#who(view)}
+			${shut ? nothing : this.#where(view, r)}
+			${shut ? nothing : this.#who(view)}
 			${this.#last(view)}
-			<div class="foot">${this.#foot(view, r, hold === true)}</div>
+			<div class="foot">${shut || low ? nothing : this.#dial(view)}${this.#foot(view, shut, low)}</div>
 		</main>`;
 	}
 
@@ -121,7 +127,8 @@ export class TrayScreen extends Screen<"tray"> {
 	#ration(view: TrayView, r: RationView): TemplateResult {
 		const mass = view.mass as Mass;
 		const held = vesselWords(r);
-		const likely = text.tray.likely(weight(r.likely.low, mass), weight(r.likely.high, mass));
+		const near = (g: number): string => weight(rough(g, r.likely, mass), mass);
+		const likely = text.tray.likely(near(r.likely.low), near(r.likely.high));
 		const binds = bindWords(r, view.temp as Temp);
 		return html`<section class="big">
 			${
@@ -133,8 +140,8 @@ export class TrayScreen extends Screen<"tray"> {
 			${r.grams === 0 ? nothing : html`<p>${held ? html`${text.tray.aboutVessel}<b>${held}</b>; ` : nothing}${likely}${r.sure === "guess" ? html`. <b>${text.parts.firstGuess}</b>` : nothing}</p>`}
 			${binds ? html`<p class="second">${binds}</p>` : nothing}
 			${r.move && text.moves[r.move] ? html`<p class="second">${text.moves[r.move]}</p>` : nothing}
-			${r.bedSeen ? nothing : html`<p class="second">${text.tray.bedGuess(temperature(r.bedTemp, view.temp as Temp))}</p>`}
-			${r.beddingG > 0 && r.grams > 0 ? html`<p class="second">${text.tray.bedding(weight(r.beddingG, mass))}</p>` : nothing}
+			${r.bedSeen ? nothing : html`<p class="second">${text.tray.bedGuess(roughTemperature(r.bedTemp, view.temp as Temp))}</p>`}
+			${r.beddingG > 0 && r.grams > 0 ? html`<p class="second">${text.tray.bedding(weight(rough(r.beddingG, { low: 0, high: 2 * r.beddingG }, mass), mass))}</p>` : nothing}
 			${r.feeds > 0 ? html`<p class="second">${text.today.fedToday(weight(r.feeds, mass))}</p>` : nothing}
 		</section>`;
 	}
@@ -166,13 +173,20 @@ export class TrayScreen extends Screen<"tray"> {
 
 	#why(view: TrayView, r: RationView): TemplateResult {
 		const mass = view.mass as Mass;
-		const w = (g: number): string => weight(g, mass);
+		const w = (g: number, of?: { low: number; high: number }): string =>
+			weight(of ? rough(g, of, mass) : g, mass);
 		return html`<details class="why" ?open=${this.#wide()}>
 			<summary>${text.tray.why(w(r.grams))}</summary>
 			${ledger(r.reasons, mass, view.temp as Temp, view.day)}
-			<fit-frame class="scaleframe" .draw=${(frame: Frame) => rationScale(r, mass, frame, text.tray.scaleLabel(w(r.grams), w(r.likely.low), w(r.likely.high), w(r.rule.low), w(r.rule.high)))}></fit-frame>
-			<p class="second">${text.tray.rule(w(r.rule.low), w(r.rule.high))}</p>
+			<fit-frame class="scaleframe" .draw=${(frame: Frame) => rationScale(r, mass, frame, text.tray.scaleLabel(w(r.grams), w(r.likely.low, r.likely), w(r.likely.high, r.likely), w(r.rule.low, r.rule), w(r.rule.high, r.rule)))}></fit-frame>
+			<p class="second">${text.tray.rule(w(r.rule.low, r.rule), w(r.rule.high, r.rule))}</p>
 		</details>`;
+	}
+
+	/** Low screen or large text: only the one action sticks, the dial stands in
+	 * the page. */
+	#low(): boolean {
+		return matchMedia("(max-height: 36em)").matches;
 	}
 
 	/** With room to spare the reasons stand open. */
@@ -238,48 +252,59 @@ export class TrayScreen extends Screen<"tray"> {
 
 	#feed(f: FeedLine, view: TrayView): TemplateResult {
 		const who = `${f.who || text.parts.someone}${f.guest ? ` (${text.tray.guestTag})` : ""}${f.logger ? `, ${text.tray.loggedOn(f.logger)}` : ""}`;
-		const what = [
-			itemWords(f.items),
-			spotWords(f.spot),
+		const what = itemWords(f.items);
+		const how = [
+			f.spot ? text.tray.placed(spotWords(f.spot)) : "",
 			f.how === "scale" ? "" : said(text.hows, f.how),
 		]
 			.filter(Boolean)
 			.join(", ");
 		return html`<li><span class="when">${view.day === f.day ? clock(f.at) : dateBrief(f.day)}</span>
-			<span class="grow">${who}<span class="second line">${what}</span></span>
+			<span class="grow">${who}${how ? html`<span class="second">, ${how}</span>` : nothing}${what ? html`<span class="second line">${what}</span>` : nothing}</span>
 			<b class="figure">${f.grams > 0 ? weight(f.grams, view.mass as Mass) : text.weigh.some}</b></li>`;
 	}
 
-	#foot(view: TrayView, r: RationView | undefined, hold: boolean): TemplateResult {
+	#dial(view: TrayView): TemplateResult | typeof nothing {
+		const bowl = view.bowls[0];
+		if (bowl && this.#choice(view, bowl) === "all") return nothing;
+		return html`<amount-dial .grams=${this.#dialled(view)} .mass=${view.mass as Mass} .label=${text.tray.amountLabel(view.name ?? "")}
+			@turn=${(e: CustomEvent<number>) => {
+				this.dialled = e.detail;
+			}}></amount-dial>`;
+	}
+
+	#dialled(view: TrayView): number {
+		return this.dialled ?? view.ration?.grams ?? 0;
+	}
+
+	#foot(view: TrayView, shut: boolean, low: boolean): TemplateResult {
 		const mass = view.mass as Mass;
 		const again = (intent: Intent): void => void this.save(intent, this.saving.words);
 		const look = html`<a class="plain" href="/look?tray=${encodeURIComponent(view.id ?? "")}">${text.tray.look}</a>`;
-		if (hold)
-			return html`${this.savingRow(mass, again)}<div class="act">${look}<a class="plain wide" href="/weigh?tray=${encodeURIComponent(view.id ?? "")}">${text.tray.weigh}</a></div>`;
+		const row = this.savingRow(mass, again);
+		if (shut)
+			return html`${row}<div class="act">${look}${insteadAct(view, (intent, words) => void this.save(intent, words))}</div>`;
 		const bowl = view.bowls[0];
 		const choice = bowl ? this.#choice(view, bowl) : "none";
-		const dialled = this.dialled ?? r?.grams ?? 0;
+		const dialled = this.#dialled(view);
 		const grams = mealGrams(choice, bowl, dialled);
 		const busy = this.saving.state === "saving";
-		return html`${this.savingRow(mass, again)}
-			${bowl ? this.#fromBowl(bowl, choice, dialled, mass) : nothing}
-			${
-				choice === "all"
-					? nothing
-					: html`<amount-dial .grams=${dialled} .mass=${mass} .label=${text.tray.amountLabel(view.name ?? "")}
-				@turn=${(e: CustomEvent<number>) => {
-					this.dialled = e.detail;
-				}}></amount-dial>`
-			}
-			<div class="act">${look}
-				<button type="button" class="go index" ?disabled=${busy || (grams === 0 && choice !== "all")} @click=${() => void this.#fed(view, bowl, choice, dialled)}>${grams > 0 ? text.tray.fed(weight(grams, mass)) : choice === "all" ? text.tray.fed(text.weigh.some) : text.weigh.fed}</button></div>`;
+		const index = !low && choice !== "all" ? "index" : "";
+		return html`${row}<div class="act">${look}
+				<button type="button" class="go ${index}" ?disabled=${busy || (grams === 0 && choice !== "all")} @click=${() => void this.#fed(view, bowl, choice, dialled)}>${grams > 0 ? text.tray.fed(weight(grams, mass)) : choice === "all" ? text.tray.fed(text.weigh.some) : text.weigh.fed}</button></div>`;
 	}
 
 	#choice(view: TrayView, bowl: Bowl): FromBowl {
 		return this.choice ?? bowlDefault(bowl, view.id ?? "", view.ration?.grams ?? 0);
 	}
 
-	#fromBowl(bowl: Bowl, choice: FromBowl, dialled: number, mass: Mass): TemplateResult {
+	/** What of a waiting bowl goes in here. */
+	#fromBowl(view: TrayView): TemplateResult | typeof nothing {
+		const bowl = view.bowls[0];
+		if (!bowl) return nothing;
+		const mass = view.mass as Mass;
+		const choice = this.#choice(view, bowl);
+		const dialled = this.#dialled(view);
 		const here = Math.min(dialled, bowl.grams);
 		const rest = weight(bowl.grams - here, mass);
 		const words: [FromBowl, string][] = [

@@ -2,7 +2,7 @@
 // vessels, or not weighed at all. Every key is kept as a draft.
 
 import { html, nothing, type TemplateResult } from "lit";
-import { type Mass, number, weight } from "../format.ts";
+import { type Mass, number, shortName, weight } from "../format.ts";
 import { bowlDrawing, type Layer, scrapTexture } from "../parts/bowl.ts";
 import "../parts/fit.ts";
 import type { Frame } from "../parts/fit.ts";
@@ -124,16 +124,16 @@ export class WeighScreen extends Screen<"weigh"> {
 				) => html`<button type="button" aria-pressed=${d.mode === mode ? "true" : "false"} class=${d.mode === mode ? "on" : ""}
 					@click=${() => this.#change({ ...d, mode, typed: "" })}>${text.weigh.modes[mode]}</button>`,
 			)}</div>
-			${this.#inBowl(d, mass)}
-			${this.#warning(d, view)}
 			${this.#picks(d, view)}
 			${this.finding ? findPanel(this.finding, view, { change: (f) => this.#find(f), pick: (p) => this.#pick(d, p) }) : nothing}
-			<div class="words prep">${(["cut", "frozen"] as const).map(
+			${this.#verdict(d, view)}
+			<div class="prep">${(["cut", "frozen"] as const).map(
 				(key) =>
-					html`<button type="button" aria-pressed=${d[key] ? "true" : "false"} class=${d[key] ? "on" : ""} @click=${() => this.#change({ ...d, [key]: !d[key] })}>${key === "cut" ? text.weigh.chopped : text.weigh.frozen}</button>`,
+					html`<button type="button" aria-pressed=${d[key] ? "true" : "false"} class="pickword ${d[key] ? "on" : ""}" @click=${() => this.#change({ ...d, [key]: !d[key] })}>${key === "cut" ? text.weigh.chopped : text.weigh.frozen}</button>`,
 			)}${d.mode === "keypad" ? html`<span class="read" aria-live="polite">${numeral({ value: d.typed || "0", unit: d.unit }, { size: "keyed" })}</span>` : nothing}</div>
 			${d.mode === "keypad" ? this.#keypad(d, view) : d.mode === "vessel" ? this.#vessel(d, view) : this.#unweighed(d, view)}
 			<p class="second hint" role="status">${this.hint}</p>
+			${this.#inBowl(d, mass)}
 			<details class="who"><summary><span>${text.weigh.bowlIn} <b>${d.name || text.weigh.bowlName}</b></span><span class="change">${text.parts.change}</span></summary>
 				<label class="field">${text.weigh.bowlName}<input type="text" maxlength="40" autocomplete="off" .value=${d.name} @input=${(e: InputEvent) => this.#change({ ...d, name: (e.target as HTMLInputElement).value })}></label></details>
 			${whoChooser(text.parts.weighedBy, d.who, view.members, (who) => this.#change({ ...d, who }))}
@@ -142,8 +142,7 @@ export class WeighScreen extends Screen<"weigh"> {
 	}
 
 	#inBowl(d: bowl.Draft, mass: Mass): TemplateResult {
-		if (d.parts.length === 0)
-			return html`<div class="inbowl empty"><p><b>${text.weigh.empty}</b></p><p class="second">${text.weigh.emptyHint}</p></div>`;
+		if (d.parts.length === 0) return html`<p class="second inbowl empty">${text.weigh.empty}</p>`;
 		const rows = bowl.rows(d);
 		const layers = rows.map(
 			(r): Layer => ({ grams: Math.max(r.grams, 1), texture: scrapTexture(r.of) }),
@@ -153,7 +152,7 @@ export class WeighScreen extends Screen<"weigh"> {
 			<fit-frame .draw=${(frame: Frame) => bowlDrawing(layers, "weigh", frame, label)}></fit-frame>
 			<ul class="lay">${rows.map(
 				(r) =>
-					html`<li><button type="button" class="out" aria-label=${text.weigh.takeOut(r.label)} @click=${() => this.#change(bowl.takeOut(d, r.tap))}>${r.label}<b>${r.how === "unweighed" ? text.weigh.some : weight(r.grams, mass)}</b></button></li>`,
+					html`<li><button type="button" class="out" aria-label=${text.weigh.takeOut(r.label)} @click=${() => this.#change(bowl.takeOut(d, r.tap))}>${shortName(r.label)}<b>${r.how === "unweighed" ? text.weigh.some : weight(r.grams, mass)}</b></button></li>`,
 			)}<li class="sum"><span>${text.weigh.inBowl}</span><b>${this.#amount(d, mass)}</b></li></ul></div>`;
 	}
 
@@ -165,12 +164,13 @@ export class WeighScreen extends Screen<"weigh"> {
 			: weight(grams, mass);
 	}
 
-	/** The verdict of what is picked. Avoid and never need a second tap. */
-	#warning(d: bowl.Draft, view: WeighView): TemplateResult | typeof nothing {
+	/** The verdict of what is picked, in room that is kept for it, so that no key
+	 * moves. Avoid and never need a second tap. */
+	#verdict(d: bowl.Draft, view: WeighView): TemplateResult {
 		const scrap = view.scraps.find((s) => s.id === d.pick?.scrap);
-		if (!scrap) return nothing;
+		if (!scrap)
+			return html`<div class="notice" role="status"><p>${d.pick ? d.pick.name : text.weigh.emptyHint}</p></div>`;
 		const words = verdictWords(scrap);
-		if (scrap.verdict === "good" && !words.rest) return nothing;
 		return html`<div class="notice" role="status">${verdictSign(scrap.verdict)}<p><b>${words.head}</b> ${words.rest}</p></div>`;
 	}
 
@@ -179,15 +179,15 @@ export class WeighScreen extends Screen<"weigh"> {
 			view.usual.length > 0
 				? [{ scrap: "usual", name: text.weigh.usual, class: "", group: "" }]
 				: [];
-		const often = view.often.slice(0, 4).map(pickOf);
-		const extra =
-			d.pick && ![...usual, ...often].some((p) => p.scrap === d.pick?.scrap) ? [d.pick] : [];
-		return html`<div class="words hair what" role="group">${[...usual, ...extra, ...often].map(
-			(p) => {
-				const on = p.scrap === d.pick?.scrap && p.name === d.pick.name;
-				return html`<button type="button" aria-pressed=${on ? "true" : "false"} class=${on ? "on" : ""} @click=${() => this.#pick(d, p)}>${p.name}</button>`;
-			},
-		)}<button type="button" aria-expanded=${this.finding ? "true" : "false"} @click=${() => this.#find(this.finding ? undefined : { typed: "", class: "" })}>${text.weigh.find}</button></div>`;
+		const often = view.often.slice(0, MOST_PICKS - usual.length).map(pickOf);
+		// What was found takes the last place, so that the number of rows stays.
+		const found = d.pick && ![...usual, ...often].some((p) => p.scrap === d.pick?.scrap);
+		const picks = [...usual, ...often];
+		if (found && d.pick) picks.splice(Math.min(picks.length, MOST_PICKS - 1), 1, d.pick);
+		return html`<div class="picks even what" role="group">${picks.map((p) => {
+			const on = p.scrap === d.pick?.scrap && p.name === d.pick.name;
+			return html`<button type="button" aria-pressed=${on ? "true" : "false"} class="pickword ${on ? "on" : ""}" @click=${() => this.#pick(d, p)}>${shortName(p.name)}</button>`;
+		})}<button type="button" class="pickword" aria-expanded=${this.finding ? "true" : "false"} @click=${() => this.#find(this.finding ? undefined : { typed: "", class: "" })}>${text.weigh.find}</button></div>`;
 	}
 
 	#find(finding: Finding | undefined): void {
@@ -235,32 +235,32 @@ export class WeighScreen extends Screen<"weigh"> {
 	}
 
 	#addWord(d: bowl.Draft): string {
-		return d.pick && this.sureOf === d.pick.scrap ? text.weigh.surePress : text.weigh.keys.add;
+		return this.#sure(d) ? text.weigh.surePress : text.weigh.keys.add;
+	}
+
+	/** Its warning was tapped through. */
+	#sure(d: bowl.Draft): boolean {
+		return d.pick !== undefined && this.sureOf === d.pick.scrap;
 	}
 
 	#keypad(d: bowl.Draft, view: WeighView): TemplateResult {
 		const mass = view.mass as Mass;
-		const note =
-			d.tare > 0 && d.typed
-				? text.weigh.tared(
-						weight(d.tare, mass),
-						weight(bowl.total(d), mass),
-						weight(bowl.net(d), mass),
-					)
-				: "";
-		return html`${note ? html`<p class="second" role="status">${note}</p>` : nothing}
-			${keypad({
-				unit: d.unit,
-				mass,
-				addWord: this.#addWord(d),
-				press: (key) => this.#change(bowl.press(d, key)),
-				unitTo: (unit) =>
-					this.#change({ ...d, unit, typed: unit === "g" ? d.typed.replace(/\..*/, "") : d.typed }),
-				undo: () => this.#change(bowl.undo(d)),
-				tare: () =>
-					this.#change(bowl.tare(d), Number.isNaN(bowl.reading(d)) ? text.weigh.zeroHint : ""),
-				add: () => this.#add(d, view),
-			})}`;
+		// With a tare the key says what it would add; how that comes about stands below.
+		const tared = d.tare > 0 && d.typed !== "" && bowl.net(d) > 0;
+		const net = weight(bowl.net(d), mass);
+		return html`${keypad({
+			unit: d.unit,
+			mass,
+			addWord: tared && !this.#sure(d) ? text.weigh.addNet(net) : this.#addWord(d),
+			press: (key) => this.#change(bowl.press(d, key)),
+			unitTo: (unit) =>
+				this.#change({ ...d, unit, typed: unit === "g" ? d.typed.replace(/\..*/, "") : d.typed }),
+			undo: () => this.#change(bowl.undo(d)),
+			tare: () =>
+				this.#change(bowl.tare(d), Number.isNaN(bowl.reading(d)) ? text.weigh.zeroHint : ""),
+			add: () => this.#add(d, view),
+		})}
+			${tared ? html`<p class="second hint">${text.weigh.tared(weight(d.tare, mass), weight(bowl.total(d), mass), net)}</p>` : nothing}`;
 	}
 
 	#vessel(d: bowl.Draft, view: WeighView): TemplateResult {
@@ -351,6 +351,9 @@ export class WeighScreen extends Screen<"weigh"> {
 	}
 }
 customElements.define("weigh-screen", WeighScreen);
+
+// Five scraps and "find" are two rows of three.
+const MOST_PICKS = 5;
 
 const pickOf = (s: ScrapView): bowl.Pick => ({
 	scrap: s.id,

@@ -178,6 +178,6 @@ export const smells: Record<string, string> = {
 	earthy: "earthy",
 	none: "none",
 	sour: "sour",
-	ammonia: "sharp",
+	ammonia: "sharp, stings the nose",
 	rot: "rotten",
 };
