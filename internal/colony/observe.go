@@ -217,7 +217,7 @@ func (e *Ensemble) leftovers(l *record.Look, newest int, b band) {
 		s := e.see(p, l, newest)
 		share, u := s.share(), d.unit()
 		// The nearer end of the word's band is the likelier.
-		target := s.left
+		var target float64
 		switch {
 		case share > b.high && b.low <= 0:
 			target = 0

@@ -94,7 +94,7 @@ scene("201 kg is refused, unless it is in the bin already", 120, async () => {
 	// A bowl is in no bin: there it stays refused, and stays on the screen.
 	await phone.go("/weigh");
 	await weighCoffee(phone, "201000");
-	await press(phone, "Bowl waits, 201 kg").click();
+	await press(phone, "Keep in bowl, 201 kg").click();
 	await fault(phone).getByText("Check the unit").waitFor();
 	await phone.page.reload();
 	await phone.page.locator(".inbowl .sum", { hasText: "201 kg" }).waitFor();
@@ -107,7 +107,7 @@ scene("a bowl of 2.5 kg is asked about where it is placed", 120, async () => {
 	await saved(phone);
 	await phone.go("/weigh");
 	await weighCoffee(phone, "2500");
-	await press(phone, "Bowl waits, 2,500 g").click();
+	await press(phone, "Keep in bowl, 2,500 g").click();
 	await saved(phone);
 	await phone.go(`/t/${code}`);
 	await phone.page.locator(".bowlpick summary").click();
@@ -136,7 +136,7 @@ scene("another household's label and a tray that was taken out say so", 120, asy
 	await weighCoffee(phone, "150");
 	await press(phone, "Fed 150 g").click();
 	await fault(phone).getByText("Choose another tray").waitFor();
-	await press(phone, "Bowl waits").click();
+	await press(phone, "Keep in bowl").click();
 	await saved(phone);
 });
 

@@ -46,12 +46,18 @@ scene("label, bowl, feeding, a dead server and two phones that agree", 240, asyn
 		"bowl on the other phone",
 		odell.page.getByText("Waiting to be placed").first(),
 	);
+	const lead = odell.page.getByText(/ bowl, weighed by /).first();
+	const placed = /in (.+? bowl),/.exec(await lead.innerText())?.[1] ?? "";
+	assert.notEqual(placed, "");
 	await odell.page.getByRole("button", { name: "Placed as drawn" }).first().click();
 	await odell.page.locator(".saverow", { hasText: "saved" }).waitFor();
+	await odell.waitForSync("Everything shared");
 
 	// The label as it is printed, in small letters without its hyphens.
 	await ada.go(`/t/${cellar.replaceAll("-", "").toLowerCase()}`);
 	await ada.page.getByRole("heading", { level: 1 }).waitFor();
+	// What Odell placed is no longer offered here; feeding before that is told so.
+	await ada.page.locator(".bowlpick", { hasText: placed }).waitFor({ state: "detached" });
 	const first = await feed(ada);
 	await undo(ada);
 	await ada.waitForSync("Everything shared");
