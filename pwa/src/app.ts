@@ -12,6 +12,7 @@ import { inside, type Place, type Route, read } from "./router.ts";
 import { text } from "./strings.ts";
 import type { Intent } from "./types.gen.ts";
 import "./sync-line.ts";
+import { arriving } from "./sync-words.ts";
 
 // Words for the document's title.
 const titles: Record<Place, string> = {
@@ -194,6 +195,13 @@ export class TraysideApp extends Light implements App {
 		}
 		if (state.phase === "starting") {
 			return html`<main class="page"><p role="status">${text.app.starting}</p></main>`;
+		}
+		if (arriving(state) && (place === "today" || place === "tray")) {
+			return html`<main class="page">
+				<h1>${text.app.arriving}</h1>
+				<p role="status">${text.app.arrivingLead}</p>
+				<p><a class="textlink" href="/weigh">${text.app.toWeigh}</a></p>
+			</main>`;
 		}
 		return this.#inside(place, args);
 	}

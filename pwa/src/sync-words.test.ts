@@ -1,10 +1,10 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { clockTime, sentences, type Told } from "./sync-words.ts";
+import { arriving, clockTime, sentences, type Told } from "./sync-words.ts";
 
 const now = Date.UTC(2026, 10, 25, 18, 52);
 const told = (part: Partial<Told>): Told => ({
-	sync: { waiting: 0, heard: now, state: "idle" },
+	sync: { waiting: 0, heard: now, fetched: 0, state: "idle" },
 	waiting: 0,
 	refused: 0,
 	...part,
@@ -12,8 +12,25 @@ const told = (part: Partial<Told>): Told => ({
 
 test("everything shared is said only after the household was heard", () => {
 	assert.equal(sentences(told({}), now)[0], "Everything shared");
-	const never = sentences(told({ sync: { waiting: 0, heard: 0, state: "idle" } }), now);
+	const never = sentences(told({ sync: { waiting: 0, heard: 0, fetched: 0, state: "idle" } }), now);
 	assert.deepEqual(never, ["Nothing waits on this phone", "not heard from the household yet"]);
+});
+
+test("a pull under way is counted, and nothing is called shared or heard meanwhile", () => {
+	const sync = { waiting: 0, heard: now, fetched: 3000, state: "busy" } as const;
+	assert.deepEqual(sentences(told({ sync }), now), [
+		"Nothing waits on this phone",
+		"fetching what the household wrote, 3000 so far",
+	]);
+});
+
+test("a first pull is arriving until all was heard; trouble of the exchange ends the wait", () => {
+	const at = (heard: number, state: "busy" | "idle" | "offline" | "problem") =>
+		arriving(told({ sync: { waiting: 0, heard, fetched: 0, state } }));
+	assert.deepEqual(
+		[at(0, "busy"), at(0, "idle"), at(0, "offline"), at(0, "problem"), at(now, "busy")],
+		[true, true, true, false, false],
+	);
 });
 
 test("what waits is counted, one and many", () => {
@@ -30,7 +47,10 @@ test("trouble comes first, with its reason where it is known", () => {
 		["problem", "server 507", "The exchange has trouble: the server has trouble of its own 507"],
 		["problem", "unheard-of", "The exchange has trouble"],
 	] as const) {
-		const said = sentences(told({ sync: { waiting: 0, heard: now, state, detail } }), now);
+		const said = sentences(
+			told({ sync: { waiting: 0, heard: now, fetched: 0, state, detail } }),
+			now,
+		);
 		assert.equal(said[0], words);
 	}
 });

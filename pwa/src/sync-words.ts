@@ -45,19 +45,24 @@ export function trouble({ sync }: Told): string {
 	}
 }
 
+/** Whether what the household wrote is still on its way here for the first time:
+ * what the engine makes of a part of it would not be a ration. Where the exchange
+ * has trouble of its own, a part is better than nothing, and the line says why. */
+export const arriving = ({ sync }: Told): boolean => sync.heard === 0 && sync.state !== "problem";
+
 /** The line's sentences, in order. */
 export function sentences(state: Told, now: number): string[] {
 	const said: string[] = [];
 	const stuck = trouble(state);
 	if (stuck) said.push(stuck);
+	const { heard, fetched } = state.sync;
 	said.push(
-		state.waiting === 0 && state.sync.heard > 0
+		state.waiting === 0 && heard > 0 && fetched === 0
 			? text.sync.shared
 			: text.sync.waiting(state.waiting),
 	);
 	if (state.refused > 0) said.push(text.sync.refused(state.refused));
-	said.push(
-		state.sync.heard > 0 ? text.sync.heard(clockTime(state.sync.heard, now)) : text.sync.neverHeard,
-	);
+	if (fetched > 0) said.push(text.sync.fetching(fetched));
+	else said.push(heard > 0 ? text.sync.heard(clockTime(heard, now)) : text.sync.neverHeard);
 	return said;
 }

@@ -513,7 +513,7 @@ export interface Store {
 	hint: Hint;
 	/** newest household time seen, ms */
 	floor: number;
-	/** phone's time of the last answer, ms */
+	/** phone's time of the answer with which all was heard, ms; 0 if never */
 	heard: number;
 }
 
@@ -521,8 +521,10 @@ export interface Store {
 export interface Status {
 	/** operations not known to be on the server */
 	waiting: number;
-	/** phone's time of the last answer, ms; 0 if never */
+	/** phone's time of the answer with which all was heard, ms; 0 if never */
 	heard: number;
+	/** operations that came in since, with more to come; 0 when all is here */
+	fetched: number;
 	state: string;
 	detail?: string;
 }

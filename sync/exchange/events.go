@@ -75,7 +75,7 @@ type Store struct {
 	Roster  []string   `json:"roster,omitempty"`  // new signed roster texts
 	Hint    Hint       `json:"hint"`
 	Floor   int64      `json:"floor"` // newest household time seen, ms
-	Heard   int64      `json:"heard"` // phone's time of the last answer, ms
+	Heard   int64      `json:"heard"` // phone's time of the answer with which all was heard, ms; 0 if never
 }
 
 // States of a Status.
@@ -103,7 +103,8 @@ const (
 // Status is what the sync line shows.
 type Status struct {
 	Waiting int    `json:"waiting"` // operations not known to be on the server
-	Heard   int64  `json:"heard"`   // phone's time of the last answer, ms; 0 if never
+	Heard   int64  `json:"heard"`   // phone's time of the answer with which all was heard, ms; 0 if never
+	Fetched int    `json:"fetched"` // operations that came in since, with more to come; 0 when all is here
 	State   string `json:"state"`
 	Detail  string `json:"detail,omitempty"`
 }

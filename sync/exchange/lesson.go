@@ -8,6 +8,7 @@ type lesson struct {
 	hint  *Hint          // nil: as before
 	fold  []oplog.Sealed // the operations of store.Ops
 	noted map[oplog.ID]bool
+	heard int64  // with it all was heard: phone's time of the answer, ms; otherwise 0
 	then  func() // how the round goes on
 }
 
@@ -22,7 +23,7 @@ func (l *lesson) note(id oplog.ID) {
 
 // learn has a lesson stored; nothing of it counts before that.
 func (m *Machine) learn(l *lesson) {
-	l.store.Hint, l.store.Floor, l.store.Heard = m.hint, m.floor, m.heard
+	l.store.Hint, l.store.Floor, l.store.Heard = m.hint, m.floor, max(m.heard, l.heard)
 	if l.hint != nil {
 		l.store.Hint = *l.hint
 	}
@@ -66,6 +67,10 @@ func (m *Machine) apply(l *lesson) {
 	}
 	if len(l.store.Roster) > 0 && m.roster.Add(l.store.Roster) != nil {
 		m.trouble = DetailStorage
+	}
+	m.came += len(l.fold)
+	if l.heard > 0 {
+		m.heard, m.came = max(m.heard, l.heard), 0
 	}
 	if len(l.store.Ops)+len(l.store.Known)+len(l.store.Unknown)+len(l.store.Refused) > 0 {
 		m.attempts = 0 // progress

@@ -33,7 +33,7 @@ type Config struct {
 	Waiting iter.Seq[Held] // held here and not known to be there; nil: none
 	Hint    Hint
 	Floor   int64 // newest household time seen, ms
-	Heard   int64 // phone's time of the last answer, ms
+	Heard   int64 // phone's time of the answer with which all was heard, ms; 0 if never
 	Roster  PhoneRoster
 }
 
@@ -70,6 +70,8 @@ type Machine struct {
 	floor  int64
 	heard  int64
 	offset *int64 // household's clock less the phone's
+
+	came int // operations that came in since all was heard
 
 	phase    phase
 	seq      int  // of the effect that is waited for
@@ -148,7 +150,7 @@ func (m *Machine) Waiting() []oplog.ID { return m.queue.first(m.queue.len(), nil
 
 // Status is what the sync line shows now.
 func (m *Machine) Status() Status {
-	return Status{Waiting: m.queue.len(), Heard: m.heard, State: m.state, Detail: m.detail}
+	return Status{Waiting: m.queue.len(), Heard: m.heard, Fetched: m.came, State: m.state, Detail: m.detail}
 }
 
 // Offset is what to add to the phone's clock to have the household's, ms;

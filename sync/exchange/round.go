@@ -159,6 +159,10 @@ func (m *Machine) exchanged(body string) {
 	l := &lesson{hint: &a.Next}
 	m.receive(l, a.Ops)
 	m.results(l, a.Results)
+	more := a.More && (len(a.Ops) > 0 || a.Next != m.hint)
+	if !more && m.after(l) == a.Root {
+		l.heard = m.now
+	}
 	if len(m.batch) == 0 {
 		for _, t := range m.rosterOut {
 			m.rosterSent[t] = true
@@ -174,7 +178,6 @@ func (m *Machine) exchanged(body string) {
 			}
 		}
 	}
-	more := a.More && (len(a.Ops) > 0 || a.Next != m.hint)
 	l.then = func() { m.compare(a.Root, more) }
 	m.learn(l)
 }
@@ -240,9 +243,25 @@ func (m *Machine) compare(root digest.Sum, more bool) {
 	m.next()
 }
 
-// hear notes that the other side spoke, and what its clock shows.
+// after is the root of what the other side will be believed to hold once this
+// lesson counts.
+func (m *Machine) after(l *lesson) digest.Sum {
+	root := m.known.Root()
+	for _, s := range l.fold {
+		root = root.Add(s.ID)
+	}
+	for _, id := range l.store.Known {
+		if m.queue.has(id) {
+			root = root.Add(id)
+		}
+	}
+	return root
+}
+
+// hear notes that the other side spoke, and what its clock shows. Whether all
+// was heard shows only when the roots agree.
 func (m *Machine) hear(now int64) {
-	m.heard, m.floor, m.signed = m.now, max(m.floor, now), false
+	m.floor, m.signed = max(m.floor, now), false
 	m.state, m.detail = StateBusy, ""
 	if took := m.now - m.sentAt; took >= 0 && took <= believeMS {
 		offset := now - (m.sentAt + took/2)

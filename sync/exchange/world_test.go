@@ -183,17 +183,19 @@ type phone struct {
 	texts  []string
 	hint   exchange.Hint
 	floor  int64
+	heard  int64
 
-	folded map[oplog.ID]bool // in memory
-	timer  exchange.Effect
-	status exchange.Status
-	wiped  string
-	killed bool // in the middle of something; the next step opens anew
-	clock  int64
-	fakes  fakes
-	posts  []string                // bodies posted
-	late   []exchange.Event        // answers still under way
-	loads  func([]string) []string // what storage has become
+	folded   map[oplog.ID]bool // in memory
+	timer    exchange.Effect
+	status   exchange.Status
+	watching func(exchange.Status) // told of every status
+	wiped    string
+	killed   bool // in the middle of something; the next step opens anew
+	clock    int64
+	fakes    fakes
+	posts    []string                // bodies posted
+	late     []exchange.Event        // answers still under way
+	loads    func([]string) []string // what storage has become
 }
 
 // fakes decides what goes wrong; a nil function: nothing does.
@@ -226,7 +228,7 @@ func (p *phone) open() {
 	if err := r.Add(p.texts); err != nil {
 		panic(err)
 	}
-	p.m = exchange.New(exchange.Config{Known: held(true), Waiting: held(false), Hint: p.hint, Floor: p.floor, Roster: r})
+	p.m = exchange.New(exchange.Config{Known: held(true), Waiting: held(false), Hint: p.hint, Floor: p.floor, Heard: p.heard, Roster: r})
 }
 
 func stampOf(text string) int64 {
@@ -304,6 +306,9 @@ func (p *phone) carryOut(e exchange.Effect) (events []exchange.Event) {
 		p.timer = e
 	case exchange.EffectStatus:
 		p.status = *e.Status
+		if p.watching != nil {
+			p.watching(p.status)
+		}
 	case exchange.EffectChanged:
 		for _, s := range e.Fold {
 			p.folded[s.ID] = true
@@ -338,7 +343,7 @@ func (p *phone) store(s *exchange.Store) {
 		delete(p.known, r.ID)
 	}
 	p.texts = append(p.texts, s.Roster...)
-	p.hint, p.floor = s.Hint, s.Floor
+	p.hint, p.floor, p.heard = s.Hint, s.Floor, s.Heard
 }
 
 // connect makes every post reach the server.

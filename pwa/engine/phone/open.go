@@ -19,7 +19,7 @@ type openHeader struct {
 	Unshared  []oplog.ID     `json:"unshared"` // held and not known to be on the server
 	Hint      *exchange.Hint `json:"hint"`
 	Floor     int64          `json:"floor"`  // newest household time seen, ms
-	Heard     int64          `json:"heard"`  // phone's time of the last answer, ms
+	Heard     int64          `json:"heard"`  // phone's time of the answer with which all was heard, ms; 0 if never
 	Tail      []string       `json:"tail"`   // operations kept after the checkpoint
 	Roster    []string       `json:"roster"` // signed texts; the caller verified their signatures, as of all that reach the engine
 	More      bool           `json:"more"`   // receive goes on with the tail; its last batch says more: false

@@ -73,7 +73,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 		phase: "starting",
 		storage: "fine",
 		engine: "starting",
-		sync: { waiting: 0, heard: 0, state: "idle" },
+		sync: { waiting: 0, heard: 0, fetched: 0, state: "idle" },
 		waiting: 0,
 		refused: 0,
 		clockOff: 0,

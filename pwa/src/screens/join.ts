@@ -139,7 +139,9 @@ export class JoinScreen extends Light {
 	/** To the form of the first keeper, to the label that was opened, or home. */
 	async #next(): Promise<void> {
 		const { data } = await this.app.view("household");
-		if (!data.home && this.app.me().role === "keeper") {
+		// Without a name because nobody has given one, not because it is on its way.
+		const { heard } = this.phone.state.sync;
+		if (!data.home && heard > 0 && this.app.me().role === "keeper") {
 			this.setup = true;
 			return;
 		}

@@ -28,6 +28,10 @@ export const app = {
 	tray: "Tray",
 	code: "Open a label",
 	starting: "Opening the household's log…",
+	arriving: "The household's entries are coming",
+	arrivingLead:
+		"Until all are here, a ration would be a guess from half a log. Scraps can be weighed meanwhile.",
+	toWeigh: "Weigh scraps",
 	notFound: "There is no page at this address.",
 	toToday: "Go to Today",
 	more: "More",
@@ -70,6 +74,7 @@ export const sync = {
 	shared: "Everything shared",
 	heard: (when: string) => `heard all ${when}`,
 	neverHeard: "not heard from the household yet",
+	fetching: (count: number) => `fetching what the household wrote, ${count} so far`,
 	refused: (count: number) => `${n(count, "entry", "entries")} not accepted`,
 	busy: "exchanging",
 	noAnswer,
