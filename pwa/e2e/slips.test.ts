@@ -39,7 +39,7 @@ async function atTheCellar(): Promise<{ phone: TestPhone; code: string }> {
 /** Puts spent coffee into the bowl of the Weigh screen that is open. */
 async function weighCoffee(phone: TestPhone, keys: string): Promise<void> {
 	const { page } = phone;
-	await page.getByRole("button", { name: "Coffee grounds, spent" }).first().click();
+	await page.getByRole("button", { name: "Coffee grounds" }).first().click();
 	for (const key of keys) await page.getByRole("button", { name: key, exact: true }).click();
 	await page.getByRole("button", { name: "Add", exact: true }).click();
 	await page.locator(".inbowl .sum").waitFor();
@@ -151,7 +151,7 @@ scene("a scrap that nobody has heard of is logged as other, for a child", 120, a
 	for (const key of "120") await press(phone, key).click();
 	await press(phone, "Add").click();
 	await press(phone, "Not weighed").click();
-	await press(phone, "Coffee grounds, spent").first().click();
+	await press(phone, "Coffee grounds").first().click();
 	await press(phone, "Add some").click();
 	await page.locator("details.who summary", { hasText: "Weighed by" }).click();
 	await press(phone, "Wren").click();
@@ -161,7 +161,8 @@ scene("a scrap that nobody has heard of is logged as other, for a child", 120, a
 	await phone.go(`/t/${code}`);
 	const line = page.locator("ul.feeds li").first();
 	await line.getByText("Wren, on Tamsin's phone").waitFor();
-	await line.getByText("dragon fruit husk; Coffee grounds, spent, not weighed").waitFor();
+	await line.getByText("dragon fruit husk; Coffee grounds").waitFor();
+	await line.getByText("not weighed").waitFor();
 });
 
 scene("a guest's feeding is undone, brought back and mended", 120, async () => {

@@ -34,7 +34,7 @@ scene("label, bowl, feeding, a dead server and two phones that agree", 240, asyn
 
 	// A bowl is weighed upstairs and seen downstairs.
 	await ada.go("/weigh");
-	await ada.page.getByRole("button", { name: "Coffee grounds, spent" }).click();
+	await ada.page.getByRole("button", { name: "Coffee grounds" }).click();
 	for (const key of ["3", "0", "0"]) {
 		await ada.page.getByRole("button", { name: key, exact: true }).click();
 	}

@@ -25,7 +25,7 @@ scene("an update waits for a tap and keeps the bowl that is being weighed", 120,
 		await phone.readyForOffline();
 		await phone.go("/weigh");
 		const { page } = phone;
-		await page.getByRole("button", { name: "Coffee grounds, spent" }).click();
+		await page.getByRole("button", { name: "Coffee grounds" }).click();
 		for (const key of ["1", "8", "0"]) {
 			await page.getByRole("button", { name: key, exact: true }).click();
 		}
