@@ -126,8 +126,10 @@ export const memberName = (members: Person[], id: string): string =>
 	members.find((m) => m.id === id)?.name ?? text.parts.someone;
 
 /** "640 g in the kitchen bowl, weighed by Odell at 18:40". */
-export function bowlWords(bowl: Bowl, mass: Mass): string {
+export function bowlWords(bowl: Bowl, mass: Mass, today: string): string {
 	const amount = bowl.grams > 0 ? weight(bowl.grams, mass) : text.today.unweighedBowl;
-	const who = bowl.who ? text.today.bowlBy(bowl.who, clock(bowl.at)) : "";
+	const day = bowl.at.slice(0, 10);
+	const when = day === today ? clock(bowl.at) : `${clock(bowl.at)}, ${dayName(day, today)}`;
+	const who = bowl.who ? text.today.bowlBy(bowl.who, when) : "";
 	return amount + text.today.bowl(bowl.name) + who;
 }

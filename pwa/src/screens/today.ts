@@ -101,7 +101,7 @@ export class TodayScreen extends Screen<"today"> {
 		const layers = shares.filter((s) => s.grams > 0).map((s) => layerOf(s, mass));
 		return html`<section>
 			${section(text.today.waiting)}
-			<p class="lead">${bowlWords(bowl, mass)}</p>
+			<p class="lead">${bowlWords(bowl, mass, view.day)}</p>
 			${
 				layers.length > 0
 					? html`<fit-frame class="bowlframe" .draw=${(frame: Frame) => bowlDrawing(layers, bowl.id, frame, text.today.bowlLabel(layers.map((l) => l.label).join("; ")))}></fit-frame>`

@@ -317,7 +317,7 @@ export class TrayScreen extends Screen<"tray"> {
 			);
 		}
 		words.push(["none", text.tray.bowlNone]);
-		return html`<details class="who bowlpick"><summary><span>${bowlWords(bowl, mass)}: <b>${words.find(([c]) => c === choice)?.[1] ?? ""}</b></span><span class="change">${text.parts.change}</span></summary>
+		return html`<details class="who bowlpick"><summary><span>${bowlWords(bowl, mass, view.day)}: <b>${words.find(([c]) => c === choice)?.[1] ?? ""}</b></span><span class="change">${text.parts.change}</span></summary>
 			<div class="picks" role="group" aria-label=${text.tray.bowlChoice}>${words.map(
 				([c, label]) =>
 					html`<button type="button" aria-pressed=${c === choice ? "true" : "false"} class="pickword ${c === choice ? "on" : ""}" @click=${(
