@@ -1,6 +1,7 @@
 // The engine's worker: loads the Go engine and passes frames to it, one at a
 // time. It decides nothing; when the engine dies it says so and falls silent.
 
+import { instantiate } from "./device/compile.ts";
 import "wasm_exec";
 import type { FromWorker, ToWorker } from "./device/engine.ts";
 
@@ -18,20 +19,6 @@ declare const self: DedicatedWorkerGlobalScope & {
 
 const say = (message: FromWorker, transfer: Transferable[] = []): void =>
 	self.postMessage(message, transfer);
-
-/** Compiles while the bytes arrive; where a proxy or an old cache lost the
- * content type, streaming refuses and the whole file is read first. */
-async function instantiate(url: string, imports: WebAssembly.Imports) {
-	try {
-		const module = await WebAssembly.compileStreaming(fetch(url));
-		return await WebAssembly.instantiate(module, imports);
-	} catch (streaming) {
-		const answer = await fetch(url);
-		if (!answer.ok)
-			throw new Error(`engine: ${url} answers ${answer.status}`, { cause: streaming });
-		return (await WebAssembly.instantiate(await answer.arrayBuffer(), imports)).instance;
-	}
-}
 
 async function start(): Promise<Engine> {
 	const go = new self.Go();
