@@ -288,7 +288,8 @@ func (c *Course) setMeal(n int, had, want float64) {
 		}
 		left := m.Left
 		if want > had {
-			left += float64((m.Fed - m.Left) * ((want - had) / (c.soft[n] - had)))
+			// Rounding must not leave more than was fed.
+			left = min(m.Fed, left+float64((m.Fed-m.Left)*((want-had)/(c.soft[n]-had))))
 		} else if had > 0 {
 			left = float64(m.Left * (want / had))
 		}
