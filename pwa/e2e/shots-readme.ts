@@ -11,7 +11,7 @@ const MOST_BYTES = 120_000;
 
 // px; a small phone, so that two of them stand side by side on a page
 const WIDTH = 360;
-const HEIGHT = 740;
+const HEIGHT = 700;
 
 async function take(file: string): Promise<void> {
 	const server = await startServer("demo");
