@@ -32,6 +32,16 @@ type known struct {
 	hasLooked bool
 }
 
+// looked counts a look that said what is left, and the clean ones in a row.
+func (k *known) looked(found record.Leftovers) {
+	k.looks++
+	if found == record.LeftNone || found == record.LeftHard {
+		k.clean++
+	} else {
+		k.clean = 0
+	}
+}
+
 // Follow runs a bin's log through the model, up to the day it ends on and what
 // happened on that day. Entries after Input.Today are left out. Meals must be
 // in the order they were fed; the rest is sorted here. in must not change while

@@ -162,12 +162,7 @@ func (c *Course) look(l *record.Look) {
 	if !ok {
 		return
 	}
-	c.known.looks++
-	if l.Leftovers == record.LeftNone || l.Leftovers == record.LeftHard {
-		c.known.clean++
-	} else {
-		c.known.clean = 0
-	}
+	c.known.looked(l.Leftovers)
 	piles := c.view(l)
 	var fed, left float64
 	for _, p := range piles {

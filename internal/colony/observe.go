@@ -171,12 +171,7 @@ func (e *Ensemble) look(l *record.Look) {
 	if !ok {
 		return
 	}
-	e.known.looks++
-	if l.Leftovers == record.LeftNone || l.Leftovers == record.LeftHard {
-		e.known.clean++
-	} else {
-		e.known.clean = 0
-	}
+	e.known.looked(l.Leftovers)
 	newest := e.newest
 	for newest >= 0 && (e.soft[newest] <= 0 || !matches(l, &e.in.Meals[newest])) {
 		newest--
