@@ -2,6 +2,8 @@
 // as the engine's integers (g, mm, 0.1 °C, thousandths) and are rounded here,
 // once, half away from zero, as kitchen scales do.
 
+import { locale } from "./language.ts";
+
 /** How the household reads weights: grams, or pounds and ounces. */
 export type Mass = "g" | "oz";
 /** How the household reads temperatures. */
@@ -19,9 +21,6 @@ export const GRAMS_PER_OUNCE = 28.349523125;
 const OUNCES_PER_POUND = 16;
 // A space that doesn't break, so that a number never loses its unit.
 const SPACE = "\u00a0";
-
-/** The words are English, so only an English locale of the browser counts. */
-const locale: string = globalThis.navigator?.languages?.find((l) => l.startsWith("en")) ?? "en-GB";
 
 const numberFormats = new Map<number, Intl.NumberFormat>();
 

@@ -20,7 +20,10 @@ import { TraysideApp } from "./app.ts";
 import { Phone } from "./device/phone.ts";
 import { browserTabs } from "./device/tabs.ts";
 import { Update } from "./device/update.ts";
+import { language } from "./language.ts";
 import { scriptURL } from "./trusted.ts";
+
+document.documentElement.lang = language;
 
 const reload = (): void => location.reload();
 

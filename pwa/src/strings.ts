@@ -1,10 +1,11 @@
-// All words the app shows, in one place. English for now; a second language is
-// a second object of the same type, so keys are typed and never built from text.
+// All words the app shows, in one place. Another language is another object of
+// the same type, so keys are typed and never built from text.
 //
 // Rules: say what is so and what to do; sentences without blame; numbers with
 // units; codes from the engine are looked up here and nowhere else. Each area
 // of the app has its own block; add yours beside the others.
 
+import { type Language, language } from "./language.ts";
 import * as bin from "./strings/bin.ts";
 import * as codes from "./strings/codes.ts";
 import * as phone from "./strings/phone.ts";
@@ -20,5 +21,16 @@ const sentences = {
 	},
 } as const;
 
-export const text = { ...sentences, ...bin, ...codes, ...weighing, ...phone } as const;
-export type Text = typeof text;
+const english = { ...sentences, ...bin, ...codes, ...weighing, ...phone } as const;
+
+/** The shape of a language: the same keys, other words. */
+type Words<T> = T extends string
+	? string
+	: T extends (...given: infer G) => infer R
+		? (...given: G) => Words<R>
+		: { readonly [K in keyof T]: Words<T[K]> };
+export type Text = Words<typeof english>;
+
+const spoken: Record<Language, Text> = { en: english };
+
+export const text: Text = spoken[language];

@@ -1,6 +1,7 @@
 // More: the places that don't stand on the strip.
 
-import { html } from "lit";
+import { html, nothing } from "lit";
+import { type Language, language, languages, speak } from "../language.ts";
 import { Light } from "../parts/light.ts";
 import { text } from "../strings.ts";
 
@@ -17,7 +18,23 @@ export class MoreScreen extends Light {
 				${row("/timeline", words.timeline, words.timelineLead)}
 				${row("/household", words.household, words.householdLead)}
 			</ul>
+			${this.#languages()}
 		</main>`;
+	}
+
+	/** Each language by its own name, so that whoever cannot read this one finds theirs. */
+	#languages() {
+		const known = Object.entries(languages) as [Language, string][];
+		if (known.length < 2) return nothing;
+		return html`<fieldset class="choice">
+			<legend>${text.app.language}</legend>
+			${known.map(
+				([tag, name]) => html`<label lang=${tag}>
+					<input type="radio" name="language" .checked=${tag === language} @change=${() => speak(tag)} />
+					${name}
+				</label>`,
+			)}
+		</fieldset>`;
 	}
 }
 

@@ -35,6 +35,7 @@ export const app = {
 	notFound: "There is no page at this address.",
 	toToday: "Go to Today",
 	more: "More",
+	language: "Language",
 	timelineLead: "Everything that was written down, day by day",
 	householdLead: "Members, phones, the exchange, this phone",
 	updateReady: "A new version of Trayside is ready.",
