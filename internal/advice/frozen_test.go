@@ -31,7 +31,7 @@ func TestTheFrozenHouseholdIsShownTheSameEverywhere(t *testing.T) {
 	weigh.Scraps = weigh.Scraps[:2] // the catalogue has tests of its own
 	for name, view := range map[string]any{
 		"today": a.Today(), "tray-upper": a.Tray(upper), "tray-lower": a.Tray(lowerCode), "tray-alone": a.Tray(alone),
-		"tray-removed": a.Tray(cellar), "tray-foreign": a.Tray("tray/of-somebody-else"), "tray-malformed": a.Tray("3N7K"),
+		"tray-removed": a.Tray(cellar), "tray-unclaimed": a.Tray("tray/of-somebody-else"), "tray-malformed": a.Tray("3N7K"),
 		"weigh": weigh, "timeline": a.Timeline("", 12), "slip": a.Slip(upper, 2500, false),
 	} {
 		got, err := json.MarshalIndent(view, "", "  ")

@@ -12,7 +12,7 @@ import (
 const (
 	FoundTray      = "tray"
 	FoundRemoved   = "removed"   // one of the household's, taken out of use
-	FoundForeign   = "foreign"   // a well-formed code that is not this household's
+	FoundUnclaimed = "unclaimed" // a well-formed code that no tray carries: a blank label, or not ours
 	FoundMalformed = "malformed" // no code; Why says what is wrong with it
 )
 
@@ -37,7 +37,7 @@ func (a *Advice) Tray(arg string) TrayView {
 		t = a.labelled(code)
 	}
 	if t == nil {
-		v.Found = FoundForeign
+		v.Found = FoundUnclaimed
 		return v
 	}
 	v.Found, v.ID, v.Name, v.Bin, v.BinName = FoundTray, t.ID, t.Name, t.Bin, a.binName(t.Bin)

@@ -201,7 +201,7 @@ type Job struct {
 
 // TrayView is what a scan opens.
 type TrayView struct {
-	Found   string      `json:"found"` // "tray", "removed", "foreign" (well-formed, not ours), "malformed"
+	Found   string      `json:"found"` // "tray", "removed", "unclaimed" (well-formed, on no tray of ours), "malformed"
 	Why     string      `json:"why,omitempty"`
 	Code    string      `json:"code,omitempty"` // the label's; of a malformed one what was typed, at most 40 characters
 	ID      string      `json:"id,omitempty"`

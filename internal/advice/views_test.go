@@ -30,7 +30,7 @@ func TestALabelOpensItsTrayHoweverItIsTyped(t *testing.T) {
 		{"https://bins.example.org/T/3DX5S4YH7", advice.FoundTray, "", lower},
 		{upper, advice.FoundTray, "", upper},
 		{cellar, advice.FoundRemoved, "", cellar},
-		{"tray/of-somebody-else", advice.FoundForeign, "", ""},
+		{"tray/of-somebody-else", advice.FoundUnclaimed, "", ""},
 		{"3DX5S4YH8", advice.FoundMalformed, "check", ""},
 		{"3DX5S4", advice.FoundMalformed, "short", ""},
 		{"", advice.FoundMalformed, "empty", ""},
@@ -42,11 +42,11 @@ func TestALabelOpensItsTrayHoweverItIsTyped(t *testing.T) {
 	}
 }
 
-func TestAWellFormedCodeOfNobodyIsForeign(t *testing.T) {
+func TestAWellFormedCodeOfNobodyIsUnclaimed(t *testing.T) {
 	h := household()
 	h.Trays[0].Code, h.Claims = "", nil
-	if v := adviceOn(h, today).Tray(lowerCode); v.Found != advice.FoundForeign || v.Code != lowerCode {
-		t.Errorf("found %q, code %q, want foreign and the code", v.Found, v.Code)
+	if v := adviceOn(h, today).Tray(lowerCode); v.Found != advice.FoundUnclaimed || v.Code != lowerCode {
+		t.Errorf("found %q, code %q, want unclaimed and the code", v.Found, v.Code)
 	}
 }
 

@@ -125,7 +125,7 @@ scene("another household's label and a tray that was taken out say so", 120, asy
 	await phone.go("/t/ABCD-EFGH-R");
 	await phone.page.getByText("That is no label code").first().waitFor();
 	await phone.go("/t/abcd-efgh-q");
-	await phone.page.getByText("Another household's label").first().waitFor();
+	await phone.page.getByText("A label on no tray yet").first().waitFor();
 	await phone.go(`/t/${code}`);
 	await press(phone, /^Fed /).waitFor();
 

@@ -241,7 +241,7 @@ export interface Job {
 
 /** TrayView is what a scan opens. */
 export interface TrayView {
-	/** "tray", "removed", "foreign" (well-formed, not ours), "malformed" */
+	/** "tray", "removed", "unclaimed" (well-formed, on no tray of ours), "malformed" */
 	found: string;
 	why?: string;
 	/** the label's; of a malformed one what was typed, at most 40 characters */

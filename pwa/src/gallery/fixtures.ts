@@ -304,7 +304,7 @@ const nowhere = {
 	other: [],
 	members,
 };
-export const trayForeign: TrayView = { ...nowhere, found: "foreign", code: "M055-7QX2" };
+export const trayUnclaimed: TrayView = { ...nowhere, found: "unclaimed", code: "M055-7QX2" };
 export const trayMalformed: TrayView = { ...nowhere, found: "malformed", code: "FERM-23" };
 export const trayRemoved: TrayView = {
 	...nowhere,

@@ -36,7 +36,7 @@ const exhibits: Record<string, Exhibit> = {
 	"tray-hold": { tag: "tray", views: { tray: views.trayHold } },
 	"tray-zero": { tag: "tray", views: { tray: views.trayZero } },
 	"tray-guess": { tag: "tray", views: { tray: views.trayGuess } },
-	"tray-foreign": { tag: "tray", views: { tray: views.trayForeign } },
+	"tray-unclaimed": { tag: "tray", views: { tray: views.trayUnclaimed } },
 	"tray-malformed": { tag: "tray", views: { tray: views.trayMalformed } },
 	"tray-removed": { tag: "tray", views: { tray: views.trayRemoved } },
 	weigh: { tag: "weigh", views: { weigh: views.weighView } },

@@ -201,10 +201,10 @@ export const tray = {
 			words:
 				"Its label still opens this page, but the tray is no longer in a bin. Move the label to a tray in use, or open another one.",
 		},
-		foreign: {
-			title: "Another household's label",
+		unclaimed: {
+			title: "A label on no tray yet",
 			words:
-				"The code is well formed, but no tray of this household carries it. If it is yours, wait until this phone has heard from the others, or type it again.",
+				"No tray of this household carries this code. It may be a blank label, another household's, or one that this phone has not heard of yet.",
 		},
 		malformed: {
 			title: "That is no label code",
