@@ -240,7 +240,7 @@ func readMaterial(flag, text string) (feedstock.Ingredient, error) {
 func meant(text string) string {
 	c := feedstock.Standard()
 	for n := len(text); n >= 3; n-- {
-		hits := c.Search(text[:n])
+		hits := c.Search(text[:n], feedstock.English)
 		if len(hits) == 0 {
 			continue
 		}

@@ -3,6 +3,7 @@
 // them comes to.
 //
 // Standard is the door: the catalogue with its sources, embedded and parsed once.
+// Words and Search know what people call things, in each language.
 // Mix and its siblings in mix.go are the arithmetic of moisture and C:N.
 // The package knows nothing of bins, worms in a tray or rations.
 package feedstock
@@ -23,6 +24,9 @@ var Standard = sync.OnceValue(func() Catalogue {
 	c, err := Load(catalogueTSV)
 	if err != nil {
 		panic(fmt.Sprintf("feedstock: the embedded catalogue: %v", err))
+	}
+	for i := range c.Entries {
+		c.Entries[i].Name = english()[c.Entries[i].ID].Name
 	}
 	return c
 })
@@ -45,7 +49,7 @@ const LittleShare = 0.10
 // fractions are of 1, not per cent.
 type Entry struct {
 	ID      string
-	Name    string
+	Name    string // in English; Words has the other languages
 	Group   string // fruit, vegetable, starch, drink-grounds, grit, bedding, garden, animal, other
 	Class   Class
 	Verdict Verdict
@@ -62,7 +66,7 @@ type Entry struct {
 
 	WaterFrom, NFrom, DensityFrom, VerdictFrom string // source codes with remarks
 	Status                                     string // seen or from memory, by number
-	Disagree                                   string // where guides differ
+	Disagree                                   string // where guides differ, and remarks about the data
 }
 
 // Source is one publication that numbers or verdicts come from.

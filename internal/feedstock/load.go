@@ -129,7 +129,7 @@ func (r *row) number(name string, per float64) *float64 {
 
 func (r *row) entry() Entry {
 	return Entry{
-		ID: r.text("id"), Name: r.text("name"), Group: r.text("group"),
+		ID: r.text("id"), Group: r.text("group"),
 		Class: Class(r.text("class")), Verdict: Verdict(r.text("verdict")),
 		Reasons: r.list("reasons"), Prep: r.list("prep"),
 		Water: r.number("water_pct", 100), N: r.number("n_pct_dry", 100),
