@@ -7,10 +7,12 @@ import (
 	"trayside/internal/record"
 )
 
-// Phone is who asks: the device, and the member it belongs to.
+// Phone is who asks: the device, the member it belongs to, and the language
+// that scraps are named in ("en" if it is "").
 type Phone struct {
-	Device string
-	Member string
+	Device   string
+	Member   string
+	Language string
 }
 
 // Advice answers for one household on one day. It runs each bin through the

@@ -18,7 +18,7 @@ func (a *Advice) bowls(split func([]record.Item) []Share) []Bowl {
 		who, _ := a.whoName(b.Who)
 		bowls = append(bowls, Bowl{
 			ID: b.ID, Name: b.Name, Grams: int64(record.Total(left)), How: string(b.How),
-			Items: itemViews(left), Who: who, At: b.At, Split: split(left),
+			Items: a.itemViews(left), Who: who, At: b.At, Split: split(left),
 		})
 	}
 	return bowls

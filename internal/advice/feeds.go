@@ -8,23 +8,28 @@ import (
 )
 
 // itemViews names items for a list.
-func itemViews(items []record.Item) []ItemView {
+func (a *Advice) itemViews(items []record.Item) []ItemView {
 	views := make([]ItemView, 0, len(items))
 	for _, it := range items {
 		v := ItemView{Scrap: it.Scrap, Name: it.Name, Class: it.Class, Grams: int64(it.Grams), Cut: it.Cut, Frozen: it.Frozen}
-		if e, ok := feedstock.Standard().Lookup(it.Scrap); ok && v.Name == "" {
-			v.Name = e.Name
+		if v.Name == "" {
+			v.Name = a.words(it.Scrap).Name
 		}
 		views = append(views, v)
 	}
 	return views
 }
 
+// words returns what a scrap is called in the phone's language.
+func (a *Advice) words(scrap string) feedstock.Words {
+	return feedstock.Standard().Words(scrap, a.phone.Language)
+}
+
 func (a *Advice) feedLine(f *record.Feeding) FeedLine {
 	who, guest := a.whoName(f.Who)
 	return FeedLine{
 		ID: f.ID, Bin: f.Bin, Tray: f.Tray, Day: f.Day.String(), At: f.At, Grams: int64(record.Total(f.Items)),
-		How: string(f.How), Spot: f.Spot, Items: itemViews(f.Items), Who: who, Guest: guest,
+		How: string(f.How), Spot: f.Spot, Items: a.itemViews(f.Items), Who: who, Guest: guest,
 		Logger: a.loggerName(f.Who, f.Logger), Mine: f.Device != "" && f.Device == a.phone.Device,
 	}
 }

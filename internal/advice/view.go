@@ -257,9 +257,10 @@ type ScrapView struct {
 	Name    string   `json:"name"`
 	Group   string   `json:"group"`
 	Class   string   `json:"class"`
-	Verdict string   `json:"verdict"` // good, little, avoid, never
+	Verdict string   `json:"verdict"` // good, little, avoid, never; the house rule's where there is one
 	Reasons []string `json:"reasons"` // codes
 	Prep    []string `json:"prep"`    // codes
+	House   *House   `json:"house,omitempty"`
 }
 
 // VesselView is one of the household's vessels.

@@ -17,11 +17,11 @@ const (
 // Weigh returns what the Weigh screen needs before the first key is pressed.
 func (a *Advice) Weigh() WeighView {
 	v := WeighView{
-		Mass: a.mass(), Usual: itemViews(a.usual), Often: a.often(), Scraps: []ScrapView{}, Vessels: []VesselView{},
+		Mass: a.mass(), Usual: a.itemViews(a.usual), Often: a.often(), Scraps: []ScrapView{}, Vessels: []VesselView{},
 		Classes: []string{}, Members: a.people(), Rations: []Share{}, Bowls: a.bowls(a.splitAmong),
 	}
 	for _, e := range feedstock.Standard().Entries {
-		v.Scraps = append(v.Scraps, scrapView(&e))
+		v.Scraps = append(v.Scraps, a.scrapView(&e))
 	}
 	for _, x := range a.h.Vessels {
 		v.Vessels = append(v.Vessels, VesselView{ID: x.ID, Name: x.Name, Grams: int64(x.Grams)})
@@ -33,13 +33,6 @@ func (a *Advice) Weigh() WeighView {
 		v.Rations = append(v.Rations, Share{To: "tray", Bin: n.Bin, Tray: n.Tray, Name: a.trayName(n.Tray), Grams: int64(n.Grams)})
 	}
 	return v
-}
-
-func scrapView(e *feedstock.Entry) ScrapView {
-	return ScrapView{
-		ID: e.ID, Name: e.Name, Group: e.Group, Class: string(e.Class), Verdict: string(e.Verdict),
-		Reasons: append([]string{}, e.Reasons...), Prep: append([]string{}, e.Prep...),
-	}
 }
 
 // often returns the catalogue's entries that the household used most, in bowls
@@ -77,7 +70,7 @@ func (a *Advice) often() []ScrapView {
 	views := []ScrapView{}
 	for _, u := range uses {
 		if e, ok := feedstock.Standard().Lookup(u.id); ok && len(views) < oftenShown {
-			views = append(views, scrapView(&e))
+			views = append(views, a.scrapView(&e))
 		}
 	}
 	return views

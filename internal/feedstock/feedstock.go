@@ -11,6 +11,8 @@ package feedstock
 import (
 	_ "embed"
 	"fmt"
+	"slices"
+	"strings"
 	"sync"
 )
 
@@ -41,6 +43,12 @@ const (
 	Avoid  Verdict = "avoid"  // not advised, a trace does no harm
 	Never  Verdict = "never"  // disease, plastic, poison, meat, dairy, fat: keep out
 )
+
+// strictness orders the verdicts; what is none is the mildest.
+func (v Verdict) strictness() int { return slices.Index([]Verdict{Good, Little, Avoid, Never}, v) }
+
+// StricterThan reports whether v lets less in than w.
+func (v Verdict) StricterThan(w Verdict) bool { return v.strictness() > w.strictness() }
 
 // LittleShare is the part of a meal that a scrap marked Little may be. Judgement.
 const LittleShare = 0.10
@@ -107,6 +115,26 @@ func (c Catalogue) Judge(id string, class Class) Judgement {
 		return Judgement{e.Verdict, e.Reasons, e.Prep, true}
 	}
 	return Judgement{Verdict: classVerdict(class)}
+}
+
+// Guides returns who published a verdict on an entry, one a line of text; none
+// where the verdict is only from memory.
+func (c Catalogue) Guides(id string) []string {
+	e, _ := c.Lookup(id)
+	var guides []string
+	for _, code := range strings.Split(e.VerdictFrom, ";") {
+		for _, s := range c.Sources {
+			if s.Code == strings.TrimSpace(code) {
+				guides = append(guides, s.Text)
+			}
+		}
+	}
+	return guides
+}
+
+// Groups returns the groups of entries, in the order of a kitchen.
+func Groups() []string {
+	return []string{"fruit", "vegetable", "starch", "drink-grounds", "grit", "bedding", "garden", "animal", "other"}
 }
 
 // FactorsOf returns how the worms take a scrap: its entry's class, or for

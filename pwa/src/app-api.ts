@@ -8,6 +8,8 @@
 //   <join-screen>   /join        <household-screen> /household
 
 import type {
+	FillView,
+	FoodView,
 	HouseholdView,
 	Intent,
 	SlipView,
@@ -22,6 +24,8 @@ export interface Views {
 	today: TodayView;
 	tray: TrayView; // arg: label code as typed, or a tray's id
 	weigh: WeighView;
+	filling: FillView; // arg: FillAsk as JSON
+	food: FoodView; // arg: FoodAsk as JSON
 	timeline: TimelineView; // before: TimelineView.next
 	household: HouseholdView;
 }

@@ -1,5 +1,80 @@
 // Written by "go run ./cmd/dev gen" from the Go structs that cross the border; edits are lost.
 
+/** FillAsk is a bowl that is being filled. */
+export interface FillAsk {
+	items: Item[];
+	/** tray it is weighed for, "" if none */
+	tray?: string;
+}
+
+/** FillView says what goes with it, and what it does to today's rations. */
+export interface FillView {
+	/** g of dry bedding to go with it */
+	bedding: number;
+	/** in the phone's language */
+	beddingName: string;
+	/** g of it in one of the household's handfuls, 0 if nobody weighed one */
+	handful: number;
+	/** half handfuls that come to it, 0 if nobody weighed one */
+	halves: number;
+	/** where it would go, trays first */
+	shares: After[];
+}
+
+/** After is a place, what of the bowl goes there, and what its ration becomes. */
+export interface After {
+	share: Share;
+	/** g it takes today; of a tray only */
+	ration: number;
+	/** g it takes after that */
+	left: number;
+}
+
+/** FoodAsk is what a person wants to know of the catalogue. */
+export interface FoodAsk {
+	/** "can they eat this?", in the phone's language */
+	typed?: string;
+	/** with nothing typed: all of this group */
+	group?: string;
+}
+
+/** FoodView answers it. */
+export interface FoodView {
+	/** best first; with nothing asked, what this household uses most */
+	found: Food[];
+	/** what a house rule is stricter about */
+	rules: ScrapView[];
+	/** to look through */
+	groups: string[];
+	/** for what the catalogue lacks */
+	classes: ClassView[];
+}
+
+/** Food is a scrap with all that the catalogue says of it. */
+export interface Food {
+	scrap: ScrapView;
+	/** where published guides disagree, in the phone's language */
+	differ?: string;
+	/** who published a verdict on it */
+	guides: string[];
+}
+
+/** ClassView is the verdict on a kind of food. */
+export interface ClassView {
+	class: string;
+	verdict: string;
+}
+
+/** House says that the household is stricter with a scrap than the guides. */
+export interface House {
+	/** the entry that made the rule */
+	rule: string;
+	/** verdict of the guides */
+	guides: string;
+	/** why, in the keeper's words */
+	note?: string;
+}
+
 /** TodayView is the first screen: all bins by urgency and what waits. */
 export interface TodayView {
 	day: string;
@@ -311,12 +386,13 @@ export interface ScrapView {
 	name: string;
 	group: string;
 	class: string;
-	/** good, little, avoid, never */
+	/** good, little, avoid, never; the house rule's where there is one */
 	verdict: string;
 	/** codes */
 	reasons: string[];
 	/** codes */
 	prep: string[];
+	house?: House;
 }
 
 /** VesselView is one of the household's vessels. */

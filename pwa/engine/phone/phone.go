@@ -35,7 +35,8 @@ type Phone struct {
 
 	advice    *advice.Advice // of home and adviceDay
 	adviceDay record.Day
-	asides    int // of the replica, already told
+	language  string // of advice
+	asides    int    // of the replica, already told
 
 	waiting map[oplog.ID]bool // not known to be on the server, until machine holds them
 	roster  *roster.Set

@@ -100,7 +100,7 @@ func (p *Phone) check(in *journal.Intent) (*journal.Refusal, *advice.SlipView) {
 		return nil, nil // the journal has the words for a day that is none
 	}
 	for _, s := range p.portions(*in) {
-		slip := p.advise(day).Slip(s.tray, s.grams, in.InBin)
+		slip := p.advise(day, p.language).Slip(s.tray, s.grams, in.InBin)
 		if slip.Kind == "refuse" || slip.Kind == "ask" && !in.Sure {
 			return nil, &slip
 		}

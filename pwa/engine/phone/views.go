@@ -11,11 +11,12 @@ import (
 
 // viewHeader asks for one screen.
 type viewHeader struct {
-	Screen string `json:"screen"`
-	Arg    string `json:"arg"`    // tray: label code as typed, or a tray's entity; slip and sign: JSON
-	Before string `json:"before"` // timeline: Next of the page before
-	Day    string `json:"day"`    // household's day, 2006-01-02
-	Now    int64  `json:"now"`    // calibrated, ms
+	Screen   string `json:"screen"`
+	Arg      string `json:"arg"`      // tray: label code as typed, or a tray's entity; food, filling, slip and sign: JSON
+	Before   string `json:"before"`   // timeline: Next of the page before
+	Day      string `json:"day"`      // household's day, 2006-01-02
+	Now      int64  `json:"now"`      // calibrated, ms
+	Language string `json:"language"` // that scraps are named in: "en", "es"
 }
 
 // slipArg asks whether an amount may be a slip.
@@ -53,7 +54,7 @@ func (p *Phone) view(h viewHeader) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	a := p.advise(day)
+	a := p.advise(day, h.Language)
 	switch h.Screen {
 	case "today":
 		return a.Today(), nil
@@ -61,6 +62,18 @@ func (p *Phone) view(h viewHeader) (any, error) {
 		return a.Tray(h.Arg), nil
 	case "weigh":
 		return a.Weigh(), nil
+	case "food":
+		ask, err := parse[advice.FoodAsk](h.Arg)
+		if err != nil {
+			return nil, err
+		}
+		return a.Food(ask), nil
+	case "filling":
+		ask, err := parse[advice.FillAsk](h.Arg)
+		if err != nil {
+			return nil, err
+		}
+		return a.Filling(ask), nil
 	case "timeline":
 		return a.Timeline(h.Before, timelinePage), nil
 	case "slip":
@@ -74,11 +87,12 @@ func (p *Phone) view(h viewHeader) (any, error) {
 }
 
 // advise returns the advice for a day, kept until something comes in.
-func (p *Phone) advise(day record.Day) *advice.Advice {
+func (p *Phone) advise(day record.Day, language string) *advice.Advice {
 	h := p.read()
-	if p.advice == nil || p.adviceDay != day {
+	if p.advice == nil || p.adviceDay != day || p.language != language {
 		member, _ := p.me()
-		p.advice, p.adviceDay = advice.New(h, day, advice.Phone{Device: p.device, Member: member}), day
+		p.advice = advice.New(h, day, advice.Phone{Device: p.device, Member: member, Language: language})
+		p.adviceDay, p.language = day, language
 	}
 	return p.advice
 }
