@@ -126,7 +126,7 @@ func TestEveryAnswerCarriesTheHeaders(t *testing.T) {
 			"form-action 'self'; require-trusted-types-for 'script'; trusted-types app lit-html",
 		"X-Content-Type-Options": "nosniff",
 		"Referrer-Policy":        "no-referrer",
-		"Permissions-Policy":     "camera=(self)",
+		"Permissions-Policy":     "camera=(self), bluetooth=(self)",
 	}
 	for _, path := range []string{"/", "/assets/icon-0a1b.png", "/api/v1/about", "/api/v1/stream", "/none.js", "/livez"} {
 		r := s.get(path, "", "Accept", page)

@@ -101,7 +101,7 @@ func headers(next echo.HandlerFunc) echo.HandlerFunc {
 		h.Set("Content-Security-Policy", policy)
 		h.Set("X-Content-Type-Options", "nosniff")
 		h.Set("Referrer-Policy", "no-referrer")
-		h.Set("Permissions-Policy", "camera=(self)")
+		h.Set("Permissions-Policy", "camera=(self), bluetooth=(self)")
 		// The error, if the connection knows no deadlines, changes nothing here.
 		_ = http.NewResponseController(c.Response()).SetWriteDeadline(time.Now().Add(answerTime))
 		return next(c)
