@@ -2,7 +2,7 @@
 // two standard services only. The bytes are read in gatt.ts; here is the way to
 // them. A person's tap must stand at the beginning, or the browser refuses.
 
-import { celsiusTenths, type Unread, stepOf, type Weighed, weighed } from "./gatt.ts";
+import { celsiusTenths, stepOf, type Unread, type Weighed, weighed } from "./gatt.ts";
 
 // What of Web Bluetooth is used; TypeScript's own library does not have it.
 interface Characteristic extends EventTarget {
