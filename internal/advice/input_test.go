@@ -3,6 +3,7 @@ package advice
 import (
 	"testing"
 
+	"trayside/internal/colony"
 	"trayside/internal/record"
 	"trayside/internal/units"
 )
@@ -107,16 +108,46 @@ func TestTheSouthHasItsSeasons(t *testing.T) {
 func TestTheDrawingIsToScale(t *testing.T) {
 	tray := &record.Tray{Width: 350, Depth: 350, Height: 150}
 	batch := record.Batch{Bedding: []record.Item{{Scrap: "cardboard", Grams: 600}}, Bedded: 100}
-	if bed, made := heights(tray, batch, 100, 0); bed != 82 || made != 0 {
+	if bed, made, _ := heights(tray, batch, 100, 0); bed != 82 || made != 0 {
 		t.Errorf("fresh: %d mm of bedding and %d of castings, want 82 and 0", bed, made)
 	}
-	if bed, made := heights(tray, batch, 160, 2000); bed != 41 || made != 12 {
-		t.Errorf("60 days and 2 kg later: %d mm of bedding and %d of castings, want 41 and 12", bed, made)
+	if bed, made, grams := heights(tray, batch, 160, 2000); bed != 41 || made != 12 || grams != 965 {
+		t.Errorf("60 days and 2 kg later: %d mm of bedding and %d of castings, %d g, want 41, 12 and 965", bed, made, grams)
 	}
-	if bed, made := heights(tray, batch, 160, 1e9); bed != 0 || made != 150 {
-		t.Errorf("more than it holds: %d and %d mm, want 0 and the tray's 150", bed, made)
+	// 350 × 350 × 150 mm are 18.375 litres.
+	if bed, made, grams := heights(tray, batch, 160, 1e9); bed != 0 || made != 150 || grams != 11944 {
+		t.Errorf("more than it holds: %d and %d mm, %d g, want 0, the tray's 150 and 11944", bed, made, grams)
 	}
-	if bed, made := heights(&record.Tray{}, batch, 160, 2000); bed != 0 || made != 0 {
-		t.Errorf("a tray nobody measured: %d and %d mm, want nothing drawn", bed, made)
+	if bed, made, grams := heights(&record.Tray{}, batch, 160, 2000); bed != 0 || made != 0 || grams != 0 {
+		t.Errorf("a tray nobody measured: %d and %d mm, %d g, want nothing drawn", bed, made, grams)
+	}
+}
+
+func TestReadingsOfTheBedAreShownWhileTheySayAnything(t *testing.T) {
+	const bedded = record.Day(200)
+	temp := func(d units.DeciCelsius) *units.DeciCelsius { return &d }
+	looks := []record.Look{
+		{Tray: "tray/a", Day: bedded - 1, Squeeze: "runs"}, // of the batch before
+		{Tray: "tray/a", Day: bedded + 10, Squeeze: "few-drops", Temp: temp(171), TempOf: "bed"},
+		{Tray: "tray/b", Day: bedded + 20, Squeeze: "crumbles"},
+		{Tray: "tray/a", Day: bedded + 20, Temp: temp(90), TempOf: "room"},
+		{Tray: "tray/a", Day: bedded + 21, Temp: temp(160), TempOf: "bed"},
+	}
+	at := func(day record.Day) *BedView {
+		a := &Advice{day: day}
+		return a.bedOf(&run{in: &colony.Input{Looks: looks}}, "tray/a", bedded)
+	}
+	if v := at(bedded + 5); v != nil {
+		t.Errorf("before any reading: %+v, want none", v)
+	}
+	v := at(bedded + 25)
+	if v == nil || v.Temp == nil || *v.Temp != 160 || v.TempDay != (bedded+21).String() || v.Squeeze != "few-drops" || v.SqueezeDay != (bedded+10).String() {
+		t.Errorf("the newest of each: %+v, want 16.0 °C of day 21 and a few drops of day 10", v)
+	}
+	if v := at(bedded + 40); v == nil || v.Squeeze != "" || v.Temp == nil {
+		t.Errorf("30 days after the squeeze: %+v, want only the temperature", v)
+	}
+	if v := at(bedded + 60); v != nil {
+		t.Errorf("a month after the last: %+v, want none", v)
 	}
 }

@@ -27,6 +27,27 @@ const (
 	beddingDensity = 0.040
 )
 
+// BedView is what was read of a tray's bedding lately. Parts nobody read are
+// missing.
+type BedView struct {
+	Temp       *int64 `json:"temp,omitempty"` // 0.1 °C
+	TempDay    string `json:"tempDay,omitempty"`
+	Squeeze    string `json:"squeeze,omitempty"`
+	SqueezeDay string `json:"squeezeDay,omitempty"`
+}
+
+// BaseView is the base under a stack, drawn when somebody told of liquid in it.
+type BaseView struct {
+	HeightMM int64  `json:"heightMM"`
+	LiquidMM int64  `json:"liquidMM"`
+	LiquidML int64  `json:"liquidML"`
+	Day      string `json:"day"` // on which it was drained
+}
+
+// readDays is how long a reading of the bed is shown: a month later it says
+// nothing of today. Judgement.
+const readDays = 28
+
 // tiers returns a bin's trays from the top down.
 func (a *Advice) tiers(r *run) []TierView {
 	tiers := []TierView{}
@@ -54,8 +75,31 @@ func (a *Advice) tier(r *run, t *record.Tray) TierView {
 		return v
 	}
 	v.Stage, v.StageDay = string(b.StageOn(a.day)), a.stageDay(b)
-	v.BeddingMM, v.CastingsMM = heights(t, b, a.day, r.est.Eaten[t.ID])
+	v.BeddingMM, v.CastingsMM, v.CastingsG = heights(t, b, a.day, r.est.Eaten[t.ID])
+	v.Bed = a.bedOf(r, t.ID, b.Bedded)
 	return v
+}
+
+// bedOf returns what was read of a tray's bedding since it was bedded, at most
+// readDays ago; nil if nothing was.
+func (a *Advice) bedOf(r *run, tray string, bedded record.Day) *BedView {
+	var v BedView
+	for _, l := range r.in.Looks { // the oldest first
+		if l.Tray != tray || l.Day < max(bedded, a.day-readDays) || l.Day > a.day {
+			continue
+		}
+		if l.Temp != nil && l.TempOf != "room" {
+			deci := int64(*l.Temp)
+			v.Temp, v.TempDay = &deci, l.Day.String()
+		}
+		if l.Squeeze != "" {
+			v.Squeeze, v.SqueezeDay = l.Squeeze, l.Day.String()
+		}
+	}
+	if v == (BedView{}) {
+		return nil
+	}
+	return &v
 }
 
 // stageDay returns how many days the batch has been in its stage, from 1.
@@ -69,13 +113,13 @@ func (a *Advice) stageDay(b record.Batch) int {
 	return int(a.day-since) + 1
 }
 
-// heights returns how high bedding and castings stand in a tray, mm, from the
-// bedding that went in, its age, and what was eaten; together no more than the
-// tray holds.
-func heights(t *record.Tray, b record.Batch, d record.Day, eaten float64) (bedding, castings int64) {
+// heights returns how high bedding and castings stand in a tray, mm, and the
+// castings in g, from the bedding that went in, its age, and what was eaten;
+// together no more than the tray holds.
+func heights(t *record.Tray, b record.Batch, d record.Day, eaten float64) (bedding, castings, grams int64) {
 	area := areaM2(t)
 	if area <= 0 {
-		return 0, 0
+		return 0, 0, 0
 	}
 	kept := units.Exp(-0.6931471805599453 * float64(d-b.Bedded) / beddingHalf)
 	var litres, dry float64
@@ -93,7 +137,7 @@ func heights(t *record.Tray, b record.Batch, d record.Day, eaten float64) (beddi
 	room := float64(t.Height)
 	made = min(made, room)
 	bed = min(bed, room-made)
-	return units.Nearest(bed), units.Nearest(made)
+	return units.Nearest(bed), units.Nearest(made), units.Nearest(made * area * castingsDensity * 1000)
 }
 
 // spots returns the nine places of a tray: when each was fed last in this

@@ -36,6 +36,7 @@ type BinView struct {
 	Stack  []TierView  `json:"stack"` // from the top down
 	Ration RationView  `json:"ration"`
 	Double *DoubleView `json:"double,omitempty"`
+	Base   *BaseView   `json:"base,omitempty"`
 }
 
 // TierView is one tray of a stack, for its drawing and its list.
@@ -49,9 +50,11 @@ type TierView struct {
 	HeightMM   int64     `json:"heightMM"`
 	BeddingMM  int64     `json:"beddingMM"`
 	CastingsMM int64     `json:"castingsMM"`
+	CastingsG  int64     `json:"castingsG"`
 	Scraps     []Portion `json:"scraps"`
 	Worms      Span      `json:"worms"` // g
 	Takes      bool      `json:"takes"` // takes food today
+	Bed        *BedView  `json:"bed,omitempty"`
 }
 
 // Portion is what is left of one feeding.
@@ -213,6 +216,7 @@ type TrayView struct {
 	Temp    string      `json:"temp"`
 	Tier    *TierView   `json:"tier,omitempty"`
 	Stack   []TierView  `json:"stack"`
+	Base    *BaseView   `json:"base,omitempty"`
 	Ration  *RationView `json:"ration,omitempty"`
 	Bowls   []Bowl      `json:"bowls"`
 	Feeds   []FeedLine  `json:"feeds"` // newest first, at most 8

@@ -70,6 +70,13 @@ export function weight(grams: number, mass: Mass): string {
 	return value + SPACE + unit;
 }
 
+/** A mass that nobody weighs on a kitchen scale, castings for example: from a
+ * kilogram on in tenths of one. */
+export function bulk(grams: number, mass: Mass): string {
+	if (mass === "oz" || grams < 1000) return weight(grams, mass);
+	return `${number(grams / 1000, 1)}${SPACE}kg`;
+}
+
 /** How finely a worked-out mass is shown, g. */
 const grainsOf: Record<Mass, number[]> = {
 	g: [1, 5, 10, 25, 50, 100, 250, 500],
@@ -120,6 +127,13 @@ export function temperature(deci: number, temp: Temp): string {
 	return value + SPACE + unit;
 }
 
+/** A volume of liquid, ml in: "300 ml", "1.5 l". */
+export function volume(ml: number): string {
+	const [value, unit] =
+		ml < 1000 ? [number(round(ml / 10) * 10), "ml"] : [number(ml / 1000, 1), "l"];
+	return value + SPACE + unit;
+}
+
 // A household's day and the clock on its wall are read as they were written, in
 // no zone: "18:40" stays 18:40 on a phone that travels.
 const dayFormat = (options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat =>
@@ -158,6 +172,10 @@ export function dayName(day: string, today: string): string {
 	if (away < 7) return weekday(day);
 	return day.slice(0, 4) === today.slice(0, 4) ? date(day) : dayMonthYear.format(dateOf(day));
 }
+
+/** The same in brief: "Sat", "12 Nov". */
+export const dayBrief = (day: string, today: string): string =>
+	Math.abs(daysBetween(today, day)) < 7 ? weekdayBrief(day) : dateBrief(day);
 
 /** The wall clock of an instant as it was written, e.g. "18:40". */
 export function clock(at: string): string {

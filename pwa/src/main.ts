@@ -5,6 +5,7 @@ import "./styles/base.css";
 import "./styles/pens.css";
 import "./styles/parts.css";
 import "./styles/screens.css";
+import "./styles/section.css";
 import "./styles/tasks.css";
 import "./styles/phone.css";
 import "./screens/code.ts";

@@ -9,6 +9,7 @@ import { type Language, language } from "./language.ts";
 import * as bin from "./strings/bin.ts";
 import * as codes from "./strings/codes.ts";
 import * as phone from "./strings/phone.ts";
+import * as sections from "./strings/section.ts";
 import * as weighing from "./strings/weigh.ts";
 
 const sentences = {
@@ -21,7 +22,7 @@ const sentences = {
 	},
 } as const;
 
-const english = { ...sentences, ...bin, ...codes, ...weighing, ...phone } as const;
+const english = { ...sentences, ...bin, ...codes, ...weighing, ...phone, ...sections } as const;
 
 /** The shape of a language: the same keys, other words. */
 type Words<T> = T extends string

@@ -75,6 +75,27 @@ export interface House {
 	note?: string;
 }
 
+/**
+ * BedView is what was read of a tray's bedding lately. Parts nobody read are
+ * missing.
+ */
+export interface BedView {
+	/** 0.1 °C */
+	temp?: number;
+	tempDay?: string;
+	squeeze?: string;
+	squeezeDay?: string;
+}
+
+/** BaseView is the base under a stack, drawn when somebody told of liquid in it. */
+export interface BaseView {
+	heightMM: number;
+	liquidMM: number;
+	liquidML: number;
+	/** on which it was drained */
+	day: string;
+}
+
 /** TodayView is the first screen: all bins by urgency and what waits. */
 export interface TodayView {
 	day: string;
@@ -114,6 +135,7 @@ export interface BinView {
 	stack: TierView[];
 	ration: RationView;
 	double?: DoubleView;
+	base?: BaseView;
 }
 
 /** TierView is one tray of a stack, for its drawing and its list. */
@@ -128,11 +150,13 @@ export interface TierView {
 	heightMM: number;
 	beddingMM: number;
 	castingsMM: number;
+	castingsG: number;
 	scraps: Portion[];
 	/** g */
 	worms: Span;
 	/** takes food today */
 	takes: boolean;
+	bed?: BedView;
 }
 
 /** Portion is what is left of one feeding. */
@@ -330,6 +354,7 @@ export interface TrayView {
 	temp: string;
 	tier?: TierView;
 	stack: TierView[];
+	base?: BaseView;
 	ration?: RationView;
 	bowls: Bowl[];
 	/** newest first, at most 8 */

@@ -32,6 +32,7 @@ const tier = (over: Partial<TierView>): TierView => ({
 	heightMM: 145,
 	beddingMM: 82,
 	castingsMM: 28,
+	castingsG: 2900,
 	scraps: [],
 	worms: { mid: 740, low: 610, high: 900 },
 	takes: false,
@@ -40,6 +41,7 @@ const tier = (over: Partial<TierView>): TierView => ({
 
 export const fern = tier({
 	takes: true,
+	bed: { temp: 160, tempDay: "2026-11-23", squeeze: "few-drops", squeezeDay: "2026-11-23" },
 	scraps: [
 		{ feeding: "feeding/a", day: "2026-11-22", spot: "back-right", fed: 200, left: 115 },
 		{ feeding: "feeding/b", day: "2026-11-19", spot: "middle", fed: 150, left: 30 },
@@ -52,6 +54,7 @@ const slate = tier({
 	stageDay: 12,
 	beddingMM: 20,
 	castingsMM: 62,
+	castingsG: 5500,
 	worms: { mid: 160, low: 90, high: 240 },
 });
 const moss = tier({
@@ -59,6 +62,7 @@ const moss = tier({
 	name: "Moss",
 	stageDay: 6,
 	castingsMM: 4,
+	castingsG: 400,
 	beddingMM: 90,
 	takes: true,
 	worms: { mid: 300, low: 180, high: 420 },
@@ -449,4 +453,25 @@ export const trayZero: TrayView = {
 	...trayView,
 	ration: { ...ration, grams: 0, answer: "cover", feeds: 200, vessel: "", vessels: 0 },
 	bowls: [bowl],
+};
+
+/** Three trays and a base: the tall section. */
+export const trayTall: TrayView = {
+	...trayView,
+	stack: [
+		fern,
+		slate,
+		tier({
+			id: "tray/loam",
+			name: "Loam",
+			stage: "ready",
+			stageDay: 3,
+			beddingMM: 6,
+			castingsMM: 70,
+			castingsG: 7300,
+			worms: { mid: 20, low: 5, high: 40 },
+			bed: { squeeze: "runs", squeezeDay: "2026-11-11" },
+		}),
+	],
+	base: { heightMM: 70, liquidMM: 9, liquidML: 1500, day: "2026-11-18" },
 };

@@ -6,6 +6,7 @@ import "../styles/base.css";
 import "../styles/pens.css";
 import "../styles/parts.css";
 import "../styles/screens.css";
+import "../styles/section.css";
 import "../styles/tasks.css";
 import "../styles/phone.css";
 import "../screens/today.ts";
@@ -32,6 +33,7 @@ const exhibits: Record<string, Exhibit> = {
 	"today-double": { tag: "today", views: { today: views.todayDouble } },
 	"today-hold": { tag: "today", views: { today: views.todayHold } },
 	tray: { tag: "tray", views: { tray: views.trayView } },
+	"tray-tall": { tag: "tray", views: { tray: views.trayTall } },
 	"tray-bowl": { tag: "tray", views: { tray: views.trayBowl } },
 	"tray-hold": { tag: "tray", views: { tray: views.trayHold } },
 	"tray-zero": { tag: "tray", views: { tray: views.trayZero } },

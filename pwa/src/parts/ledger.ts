@@ -6,7 +6,7 @@ import { text } from "../strings.ts";
 import type { Reason } from "../types.gen.ts";
 import { reasonWords } from "../words.ts";
 import { randFrom } from "./rand.ts";
-import { type Ground, heap, lumpsAt, worms } from "./textures.ts";
+import { type Ground, heap, lumpsAt, wormPlaces, wormsAt } from "./textures.ts";
 
 /** A ledger row ready to be set. */
 export interface Row {
@@ -51,7 +51,7 @@ const ground: Ground = { top: () => 0, bottom: () => 30, left: () => 0, right: (
 function swatch(code: string): TemplateResult | undefined {
 	const rand = randFrom(code);
 	if (code === "worms") {
-		const lines = worms(rand, ground, 21, 6, []);
+		const lines = wormsAt(rand, wormPlaces(rand, ground, 21, 6, [], []));
 		return html`<svg class="swatch" viewBox="0 0 42 30" aria-hidden="true">${svg`<path class="halo" stroke-width="8" d=${lines}/><path class="worm" stroke-width="2.2" d=${lines}/>`}</svg>`;
 	}
 	if (code === "lying") {

@@ -9,7 +9,7 @@ import { placeOf } from "./places.ts";
 import { randFrom } from "./rand.ts";
 import { stepFor } from "./scale.ts";
 import { ageOf, haloWidth } from "./stack.ts";
-import { bedding, castings, type Ground, heap, worms } from "./textures.ts";
+import { bedding, castings, type Ground, heap, wormPlaces, wormsAt } from "./textures.ts";
 import { whoSays } from "./who.ts";
 
 const ground: Ground = { top: () => 0, bottom: () => 90, left: () => 0, right: () => 240 };
@@ -21,7 +21,7 @@ test("a seed draws the same strokes every time, and another seed others", () => 
 		return (
 			bedding(rand, ground, 120, food) +
 			castings(rand, ground, 120).small +
-			worms(rand, ground, 120, 30, food)
+			wormsAt(rand, wormPlaces(rand, ground, 120, 30, food, food))
 		);
 	};
 	assert.equal(draw("bin/a tray/b"), draw("bin/a tray/b"));

@@ -129,17 +129,24 @@ const clump = "M10 20c-2-8 6-13 14-11 7-4 17-2 18 5 5 6-1 12-8 11-6 4-21 4-24-5Z
 const drop = (x: number, y: number): string =>
 	`M${x} ${y}c-2.500 4-4 6-4 8a4 4 0 0 0 8 0c0-2-1.500-4-4-8Z`;
 
+const squeezed: Record<string, () => SVGTemplateResult> = {
+	crumbles: () =>
+		svg`<path d="M8 14l8-3M22 8l9 3M36 14l8-2M12 24l7 2M26 22l8-3M38 28l7 2M10 36l8-2M24 36l7 3M36 42l6-2M18 46l5 1"/>`,
+	holds: () => svg`<path d=${clump}/><path d="M18 17l7-2M27 20l8-1"/>`,
+	"one-drop": () => svg`<path d=${clump}/><path class="full" d=${drop(25, 34)}/>`,
+	"few-drops": () =>
+		svg`<path d=${clump}/><path class="full" d=${drop(15, 33) + drop(36, 33) + drop(25.5, 39)}/>`,
+	runs: () =>
+		svg`<path d=${clump}/><path d="M16 31c-2 4 2 6 0 12M23 31c-2 4 2 6 0 12M30 31c-2 4 2 6 0 12M37 31c-2 4 2 6 0 12M12 47h29"/>`,
+};
+
 /** A squeezed handful: what comes out, never a percentage. */
-export function squeeze(name: string): TemplateResult {
-	const parts: Record<string, SVGTemplateResult> = {
-		crumbles: svg`<path d="M8 14l8-3M22 8l9 3M36 14l8-2M12 24l7 2M26 22l8-3M38 28l7 2M10 36l8-2M24 36l7 3M36 42l6-2M18 46l5 1"/>`,
-		holds: svg`<path d=${clump}/><path d="M18 17l7-2M27 20l8-1"/>`,
-		"one-drop": svg`<path d=${clump}/><path class="full" d=${drop(25, 34)}/>`,
-		"few-drops": svg`<path d=${clump}/><path class="full" d=${drop(15, 33) + drop(36, 33) + drop(25.5, 39)}/>`,
-		runs: svg`<path d=${clump}/><path d="M16 31c-2 4 2 6 0 12M23 31c-2 4 2 6 0 12M30 31c-2 4 2 6 0 12M37 31c-2 4 2 6 0 12M12 47h29"/>`,
-	};
-	return html`<svg class="pic" viewBox="0 0 52 54" aria-hidden="true">${parts[name]}</svg>`;
-}
+export const squeeze = (name: string): TemplateResult =>
+	html`<svg class="pic" viewBox="0 0 52 54" aria-hidden="true">${squeezed[name]?.()}</svg>`;
+
+/** The same as a mark within a drawing, `size` px wide. */
+export const squeezeMark = (name: string, x: number, y: number, size: number): SVGTemplateResult =>
+	svg`<svg class="pic" x=${x} y=${y} width=${size} height=${size} viewBox="0 0 52 54">${squeezed[name]?.()}</svg>`;
 
 const left: Record<string, Point[]> = {
 	none: [],

@@ -46,6 +46,10 @@ const inside = (g: Ground, p: Point, margin: number): boolean =>
 	p.x > g.left(p.y) + margin &&
 	p.x < g.right(p.y) - margin;
 
+/** A margin that leaves a thin layer something to draw in. */
+const margin = (g: Ground, x: number, usual: number): number =>
+	Math.min(usual, (g.bottom(x) - g.top(x)) * 0.18);
+
 /** The middle of a ground and how far it reaches. */
 function box(g: Ground, x: number): { top: number; bottom: number; left: number; right: number } {
 	const top = g.top(x);
@@ -57,16 +61,20 @@ function box(g: Ground, x: number): { top: number; bottom: number; left: number;
 /** Bedding: loose strokes of 12 to 27 px within 20°, a little bowed, in rows. */
 export function bedding(rand: Rand, g: Ground, middle: number, clear: Disc[], size = 1): string {
 	const b = box(g, middle);
+	const edge = margin(g, middle, 3);
 	let d = "";
-	for (let y = b.top + 3; y < b.bottom; y += 7 * Math.max(size, 0.75)) {
+	for (let y = b.top + 3; y < b.bottom; y += 7 * Math.max(size, 0.62)) {
 		let x = b.left + between(rand, 2, 26) * size;
 		while (x < b.right) {
 			const length = between(rand, 12, 27) * size;
 			const lean = (between(rand, -20, 20) * Math.PI) / 180;
-			const start = { x, y: y + between(rand, -1.5, 1.5) };
+			const start = { x, y: y + between(rand, -1.5, 1.5) * size };
 			const end = { x: x + length * Math.cos(lean), y: start.y + length * Math.sin(lean) };
-			const bow = { x: (start.x + end.x) / 2, y: (start.y + end.y) / 2 + between(rand, -2.5, 2.5) };
-			const free = [start, bow, end].every((p) => inside(g, p, 3) && !within(p, clear));
+			const bow = {
+				x: (start.x + end.x) / 2,
+				y: (start.y + end.y) / 2 + between(rand, -2.5, 2.5) * size,
+			};
+			const free = [start, bow, end].every((p) => inside(g, p, edge) && !within(p, clear));
 			if (free && rand() < 0.85) d += `M${at(start)}Q${at(bow)} ${at(end)}`;
 			x += length + between(rand, 2, 12) * size;
 		}
@@ -75,17 +83,46 @@ export function bedding(rand: Rand, g: Ground, middle: number, clear: Disc[], si
 }
 
 /** Castings: points on a jittered grid of 4 px, about seven small to three large. */
-export function castings(rand: Rand, g: Ground, middle: number): { small: string; large: string } {
+export function castings(
+	rand: Rand,
+	g: Ground,
+	middle: number,
+	size = 1,
+): { small: string; large: string } {
 	const b = box(g, middle);
 	const points = { small: "", large: "" };
-	for (let y = b.top; y < b.bottom; y += 4) {
-		for (let x = b.left; x < b.right; x += 4) {
+	const edge = margin(g, middle, 2.2);
+	const step = size < 1 ? 3.4 : 4;
+	for (let y = b.top; y < b.bottom; y += step) {
+		for (let x = b.left; x < b.right; x += step) {
 			const p = { x: x + between(rand, -1.5, 1.5), y: y + between(rand, -1.5, 1.5) };
-			const size = rand() < 0.3 ? "large" : "small";
-			if (rand() < 0.85 && inside(g, p, 2.2)) points[size] += `M${at(p)}h0`;
+			const grain = rand() < (size < 1 ? 0.12 : 0.3) ? "large" : "small";
+			if (rand() < 0.85 && inside(g, p, edge)) points[grain] += `M${at(p)}h0`;
 		}
 	}
 	return points;
+}
+
+/** Water under its surface: broken level lines, ever further apart. */
+export function freeLevels(
+	rand: Rand,
+	left: number,
+	right: number,
+	top: number,
+	bottom: number,
+): string {
+	let d = "";
+	let step = 4;
+	for (let y = top + step; y < bottom - 1.5; y += step) {
+		let x = left + between(rand, 0, 14);
+		while (x < right - 6) {
+			const end = Math.min(right, x + between(rand, 16, 46));
+			d += line({ x, y }, { x: end, y });
+			x = end + between(rand, 7, 18);
+		}
+		step *= 1.35;
+	}
+	return d;
 }
 
 /** How old scraps look: fresh lumps shrink, lose their hatching, then their outline. */
@@ -199,36 +236,35 @@ export function heapOn(rand: Rand, x: number, y: number, count: number, r: numbe
 	return places;
 }
 
-/** Worms: curves of 9 to 13 px, 11 px apart, thickest round food. */
-export function worms(
+/** Places for worms, 11 px apart, thickest round food, clear of what is taken. */
+export function wormPlaces(
 	rand: Rand,
 	g: Ground,
 	middle: number,
 	count: number,
 	food: Disc[],
+	taken: Disc[],
 	size = 1,
-): string {
+): Point[] {
 	const b = box(g, middle);
-	const taken: Disc[] = [];
-	let d = "";
-	for (let tries = 0; taken.length < count && tries < count * 60; tries++) {
+	const edge = Math.min(6 * size, (b.bottom - b.top - 12) * 0.25);
+	const places: Disc[] = [];
+	for (let tries = 0; places.length < count && tries < count * 60; tries++) {
 		const near =
 			food.length > 0 && rand() < 0.7 ? food[Math.floor(rand() * food.length)] : undefined;
 		const spread = (near?.r ?? 0) + 16 * size;
 		const p = near
 			? { x: near.x + between(rand, -spread, spread), y: near.y + between(rand, -spread, spread) }
 			: { x: between(rand, b.left, b.right), y: between(rand, b.top, b.bottom) };
-		if (
-			!inside(g, p, Math.min(6 * size, (b.bottom - b.top - 12) * 0.25)) ||
-			within(p, taken, 11 * size) ||
-			within(p, food, 2)
-		)
-			continue;
-		taken.push({ ...p, r: 0 });
-		d += wormAt(rand, p, size);
+		const free = !within(p, places, 11 * size) && !within(p, taken, 2);
+		if (free && inside(g, p, edge)) places.push({ ...p, r: 0 });
 	}
-	return d;
+	return places;
 }
+
+/** Worms at their places: curves of 9 to 13 px. */
+export const wormsAt = (rand: Rand, places: Point[], size = 1): string =>
+	places.map((p) => wormAt(rand, p, size)).join("");
 
 function wormAt(rand: Rand, p: Point, size: number): string {
 	const half = between(rand, 4.5, 6.5) * size;

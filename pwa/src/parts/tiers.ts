@@ -1,13 +1,19 @@
-// The stack on a tray's page: each tray's section with its name, stage and
-// worms beside it. A tray is a link; tapping opens it.
+// The stack on a tray's page: the large section, its scale bar and key, and the
+// same in words. A tray is a link; tapping it opens its page.
 
 import { html, nothing, type TemplateResult } from "lit";
-import type { Mass } from "../format.ts";
+import { styleMap } from "lit/directives/style-map.js";
+import { dayName, type Mass, type Temp, volume, weight } from "../format.ts";
 import { text } from "../strings.ts";
-import type { TierView } from "../types.gen.ts";
-import { said, spanWords } from "../words.ts";
+import type { BaseView, TierView } from "../types.gen.ts";
+import { said } from "../words.ts";
+import "./fit.ts";
 import type { Frame } from "./fit.ts";
-import { type Meal, tierDrawing, tierHeight } from "./stack.ts";
+import { sectionKey } from "./key.ts";
+import { Light } from "./light.ts";
+import { type PlacedTier, type Plan, scaleBar, sectionDrawing } from "./section.ts";
+import { type SectionLook, sectionLines } from "./section-words.ts";
+import { type Meal, WORM_GRAMS } from "./stack.ts";
 
 export interface StackLook {
 	bin: string;
@@ -16,40 +22,106 @@ export interface StackLook {
 	meal: Meal | undefined;
 	today: string;
 	mass: Mass;
+	temp?: Temp;
+	base?: BaseView | undefined;
 }
 
-const PLUMB_ROOM = 36; // px above the tray that takes food
+const MOVE_MS = 240; // how long a change is shown, see the look
 
-function one(tier: TierView, widest: number, look: StackLook, frame: Frame): TemplateResult {
-	const scale = (frame.width - 16) / widest;
-	const meal = tier.takes ? look.meal : undefined;
-	const top = meal ? PLUMB_ROOM : 4;
-	const height = Math.ceil(top + tierHeight(tier, scale) + 3);
-	return html`<svg class="drawing" aria-hidden="true" width=${frame.width} height=${height}>${tierDrawing(
-		tier,
-		{
-			seed: look.bin + tier.id,
-			x: 8 + ((widest - tier.widthMM) * scale) / 2,
-			y: top,
-			scale,
-			guess: look.guess,
-			meal,
-			today: look.today,
-		},
-	)}</svg>`;
+/** The large section of a stack. It knows what it showed before, so that a
+ * change explains itself: a meal that was fed drops in, leftovers that a look
+ * corrected fade over. */
+export class StackSection extends Light {
+	static override properties = {
+		stack: { attribute: false },
+		look: { attribute: false },
+		moving: { state: true },
+	};
+	declare stack: TierView[];
+	declare look: StackLook | undefined;
+	declare moving: "" | "fed" | "looked";
+	#timer = 0;
+
+	constructor() {
+		super();
+		this.stack = [];
+		this.moving = "";
+	}
+
+	protected override willUpdate(changed: Map<string, unknown>): void {
+		const before = changed.get("stack") as TierView[] | undefined;
+		if (!before || before.length === 0) return;
+		this.moving = change(before, this.stack) || this.moving;
+		if (!this.moving) return;
+		clearTimeout(this.#timer);
+		this.#timer = window.setTimeout(() => {
+			this.moving = "";
+		}, MOVE_MS);
+	}
+
+	override disconnectedCallback(): void {
+		clearTimeout(this.#timer);
+		super.disconnectedCallback();
+	}
+
+	override render() {
+		const { look, stack } = this;
+		if (!look || stack.length === 0) return nothing;
+		const drawn = sectionLook(look);
+		const lines = sectionLines(stack, look.base, drawn);
+		return html`<figure class="stackfigure">
+			<div class="vh" role="img" aria-label=${text.section.label(lines.join(" "))}></div>
+			<fit-frame class="stackframe ${this.moving}" .draw=${(frame: Frame) => {
+				const { drawing, placed, plan } = sectionDrawing(stack, look.base, drawn, frame);
+				return html`${drawing}${placed.map((p) => opener(p, plan, look))}${scaleBar(plan, frame)}`;
+			}}></fit-frame>
+			<details class="stackwords"><summary>${text.section.asText}</summary>
+				<ul class="rows">${lines.map((line) => html`<li>${line}</li>`)}</ul></details>
+			<details class="stackkey"><summary>${text.section.key}</summary>
+				${sectionKey(weight(WORM_GRAMS.large, look.mass))}</details>
+		</figure>`;
+	}
+}
+customElements.define("stack-section", StackSection);
+
+/** What changed between two stacks that a drawing should explain. */
+export function change(before: TierView[], after: TierView[]): "" | "fed" | "looked" {
+	const portions = (stack: TierView[]): Map<string, number> =>
+		new Map(stack.flatMap((tier) => tier.scraps.map((p) => [p.feeding, p.left] as const)));
+	const [old, now] = [portions(before), portions(after)];
+	const sameTrays = before.map((t) => t.id).join() === after.map((t) => t.id).join();
+	if (!sameTrays) return "";
+	if ([...now.keys()].some((feeding) => !old.has(feeding))) return "fed";
+	const other = [...old].some(([feeding, left]) => now.get(feeding) !== left);
+	return other ? "looked" : "";
+}
+
+const sectionLook = (look: StackLook): SectionLook => ({
+	...look,
+	temp: look.temp ?? "C",
+	liquid: (base) => text.section.drained(volume(base.liquidML), dayName(base.day, look.today)),
+});
+
+/** A link over a tray and its name; the tray whose page it is has none. */
+function opener(p: PlacedTier, plan: Plan, look: StackLook): TemplateResult | typeof nothing {
+	if (p.tier.id === look.open) return nothing;
+	const top = p.rim - 10;
+	return html`<a class="opener" href="/t/${encodeURIComponent(p.tier.code || p.tier.id)}"
+		aria-label=${text.section.open(p.tier.name, said(text.stages, p.tier.stage))}
+		style=${styleMap({
+			top: `${top}px`,
+			left: `${p.x - 6}px`,
+			width: `${plan.edge - p.x + 6}px`,
+			height: `${Math.max(48, p.floor - top + 4)}px`,
+		})}></a>`;
 }
 
 export function tiers(stack: TierView[], look: StackLook): TemplateResult {
-	const widest = Math.max(1, ...stack.map((t) => t.widthMM));
-	return html`<ol class="tiers">${stack.map((tier) => {
-		const here = tier.id === look.open;
-		const name = html`<b>${tier.name}</b>`;
-		return html`<li>
-			<fit-frame .draw=${(frame: Frame) => one(tier, widest, look, frame)}></fit-frame>
-			<div>${here ? name : html`<a href="/t/${encodeURIComponent(tier.code || tier.id)}">${name}</a>`}
-				<p class="second">${tier.takes ? text.tray.takes : said(text.stages, tier.stage)}</p>
-				<p class="second">${tier.worms.mid > 0 ? text.tray.worms(spanWords(tier.worms, look.mass)) : text.tray.noWorms}</p>
-				${tier.worms.mid > 0 && look.guess && here ? html`<p class="second">${text.parts.firstGuess}</p>` : nothing}
-			</div></li>`;
-	})}</ol>`;
+	return html`<stack-section .stack=${stack} .look=${look}></stack-section>`;
+}
+
+declare global {
+	interface HTMLElementTagNameMap {
+		"stack-section": StackSection;
+	}
 }

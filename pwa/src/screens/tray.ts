@@ -107,8 +107,7 @@ export class TrayScreen extends Screen<"tray"> {
 			${r && !hold ? this.#why(view, r) : nothing}
 			${r?.promise && !hold ? this.#promise(view, r) : nothing}
 			${section(text.tray.stack)}
-			${tiers(view.stack, { bin: view.bin ?? "", open: view.id ?? "", guess: r?.sure === "guess", meal: r && !r.hold && this.shown?.from === null ? { grams: r.grams, spot: r.spot } : undefined, today: view.day, mass: view.mass as Mass })}
-			<p class="caption">${text.tray.stackKey(weight(20, view.mass as Mass))}</p>
+			${tiers(view.stack, { bin: view.bin ?? "", open: view.id ?? "", guess: r?.sure === "guess", meal: r && !r.hold && this.shown?.from === null ? { grams: r.grams, spot: r.spot } : undefined, today: view.day, mass: view.mass as Mass, temp: view.temp as Temp, base: view.base })}
 			${shut ? nothing : this.#where(view, r)}
 			${shut ? nothing : this.#who(view)}
 			${this.#last(view)}
