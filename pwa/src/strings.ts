@@ -22,7 +22,14 @@ const sentences = {
 	},
 } as const;
 
-const english = { ...sentences, ...bin, ...codes, ...weighing, ...phone, ...sections } as const;
+const english = {
+	...sentences,
+	...bin,
+	...codes,
+	...weighing,
+	...phone,
+	...sections,
+} as const;
 
 /** The shape of a language: the same keys, other words. */
 type Words<T> = T extends string
