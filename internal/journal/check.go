@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -17,6 +18,44 @@ const (
 	warmestBed  = 700     // 0.1 °C, a hot heap; higher is a slip of the thumb
 	mostPercent = 100
 )
+
+// most is the largest number that a form takes for a field, where a larger one
+// is surely a slip of the thumb: the unit of kinds.go.
+var most = map[string]map[string]int64{
+	KindLook:    {"liquid": 50_000, "fill": 2_000, "weight": mostGrams, "meter": 1_000, "ph": 140},
+	KindSample:  {"scoops": 100, "ml": 10_000, "adults": 100_000, "young": 100_000, "cocoons": 100_000},
+	KindHarvest: {"grams": mostGrams, "ml": 500_000, "buckets": 1_000, "worms": mostGrams},
+}
+
+// bounded checks numbers against what a form takes.
+func bounded(kind string, set fields) *Refusal {
+	for _, name := range slices.Sorted(maps.Keys(set)) {
+		if n, ok := set[name].(int64); ok {
+			if r := inBounds(kind, name, name, n); r != nil {
+				return r
+			}
+		}
+	}
+	return nil
+}
+
+func inBounds(kind, name, at string, n int64) *Refusal {
+	if name == "temp" && kind == KindLook {
+		if n < coldestBed || n > warmestBed {
+			return refuse(CodeTemperature, at, "no bed or room has %d tenths of a degree Celsius; check the unit", n)
+		}
+		return nil
+	}
+	limit, ok := most[kind][name]
+	switch {
+	case !ok:
+	case n < 0:
+		return refuse(CodeNegative, at, "%d is less than nothing", n)
+	case n > limit:
+		return refuse(CodeField, at, "the %s of a %s is at most %d; check the unit", name, kind, limit)
+	}
+	return nil
+}
 
 // OtherScrap is the scrap of an item that the catalogue lacks; the item then
 // has a class, and the name that people gave it.

@@ -26,6 +26,19 @@ func (r *Reader) integer(e *replica.Entity, name string) int64 {
 	return n
 }
 
+// maybe reads a number where "nobody said" and 0 are two things.
+func (r *Reader) maybe(e *replica.Entity, name string) *int64 {
+	reg, ok := e.Field(name)
+	if !ok {
+		return nil
+	}
+	n, ok := integer(reg.Value)
+	if !ok {
+		return nil
+	}
+	return &n
+}
+
 func (r *Reader) truth(e *replica.Entity, name string) bool {
 	reg, _ := e.Field(name)
 	v, _ := truth(reg.Value)
@@ -96,7 +109,7 @@ func (r *Reader) feeding(e *replica.Entity) record.Feeding {
 		Items: r.items(e, "items"), How: record.How(r.text(e, "how")), Who: r.who(e),
 		Logger: first.By, Device: first.Dev, Bowl: r.text(e, "bowl"), Vessel: r.text(e, "vessel"),
 		Knew: r.list(e, "knew"), Stamp: first.T, Edited: edited(e),
-		At: e.At(), Day: day(e), Note: r.text(e, "note"),
+		At: e.At(), Day: day(e), About: r.truth(e, "about"), Note: r.text(e, "note"),
 	}
 }
 
@@ -105,6 +118,9 @@ func (r *Reader) look(e *replica.Entity) record.Look {
 		ID: e.Ent, Bin: r.text(e, "bin"), Tray: r.text(e, "tray"), Spot: r.text(e, "spot"),
 		Leftovers: record.Leftovers(r.text(e, "leftovers")), Squeeze: r.text(e, "squeeze"),
 		TempOf: r.text(e, "tempOf"), Smell: r.text(e, "smell"), Note: r.text(e, "note"),
+		Visitors: r.list(e, "visitors"), Cover: r.text(e, "cover"), Covered: r.truth(e, "covered"),
+		Liquid: r.maybe(e, "liquid"), Fill: r.maybe(e, "fill"), Weight: r.maybe(e, "weight"),
+		Meter: r.maybe(e, "meter"), PH: r.maybe(e, "ph"), Signs: r.list(e, "signs"), Unlogged: r.text(e, "unlogged"),
 		Who: r.who(e), Logger: e.First().By, Edited: edited(e), At: e.At(), Day: day(e),
 	}
 	if _, ok := e.Field("temp"); ok {
@@ -135,4 +151,30 @@ func (r *Reader) freezing(e *replica.Entity) record.Freezing {
 
 func (r *Reader) discard(e *replica.Entity) record.Discard {
 	return record.Discard{ID: e.Ent, Bowl: r.text(e, "bowl"), Items: r.items(e, "items"), At: e.At(), Day: day(e)}
+}
+
+func (r *Reader) sample(e *replica.Entity) record.Sample {
+	return record.Sample{
+		ID: e.Ent, Bin: r.text(e, "bin"), Tray: r.text(e, "tray"),
+		Scoops: int(r.integer(e, "scoops")), ML: r.integer(e, "ml"),
+		Adults: int(r.integer(e, "adults")), Young: int(r.integer(e, "young")), Cocoons: int(r.integer(e, "cocoons")),
+		Who: r.who(e), Logger: e.First().By, At: e.At(), Day: day(e),
+	}
+}
+
+func (r *Reader) harvest(e *replica.Entity) record.Harvest {
+	return record.Harvest{
+		ID: e.Ent, Bin: r.text(e, "bin"), Tray: r.text(e, "tray"), Batch: r.text(e, "batch"),
+		Method: record.HarvestMethod(r.text(e, "method")), Mass: units.Grams(r.integer(e, "grams")),
+		ML: r.integer(e, "ml"), Buckets: r.integer(e, "buckets"), Worms: units.Grams(r.integer(e, "worms")),
+		Note: r.text(e, "note"), Who: r.who(e), Logger: e.First().By, At: e.At(), Day: day(e),
+	}
+}
+
+func (r *Reader) photo(e *replica.Entity) record.Photo {
+	return record.Photo{
+		ID: e.Ent, Of: r.text(e, "of"), Hash: r.text(e, "hash"), Type: r.text(e, "type"),
+		Width: r.integer(e, "width"), Height: r.integer(e, "height"), Bytes: r.integer(e, "bytes"),
+		Who: r.who(e), Logger: e.First().By, At: e.At(), Day: day(e),
+	}
 }

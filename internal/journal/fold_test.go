@@ -27,7 +27,8 @@ func drawIntent(t *rapid.T, b *bench, entries []string) journal.Intent {
 		{Scrap: "other", Class: "leafy", Name: rapid.SampledFrom([]string{"", "soupe à l'oignon", `"quoted"`}).Draw(t, "name"), Grams: grams("other")},
 	}
 	spot := rapid.SampledFrom(record.Spots[:]).Draw(t, "spot")
-	switch rapid.IntRange(0, 9).Draw(t, "do") {
+	count := func(label string) int64 { return rapid.Int64Range(-1, 60).Draw(t, label) }
+	switch rapid.IntRange(0, 16).Draw(t, "do") {
 	case 0, 1:
 		return journal.Intent{Do: journal.DoFeed, Tray: tray, Spot: spot, Items: items, Guest: rapid.StringN(0, 5, 40).Draw(t, "guest")}
 	case 2:
@@ -47,6 +48,25 @@ func drawIntent(t *rapid.T, b *bench, entries []string) journal.Intent {
 		return journal.Intent{Do: journal.DoEdit, Entity: entry, Set: map[string]any{"items": items[:1]}, Day: rapid.SampledFrom([]string{"", "2026-09-20"}).Draw(t, "day")}
 	case 8:
 		return journal.Intent{Do: journal.DoStack, Bin: b.bin, Set: map[string]any{"trays": []string{tray}}}
+	case 9:
+		liquid, fill := count("liquid"), count("fill")
+		return journal.Intent{
+			Do: journal.DoLook, Tray: tray, Visitors: rapid.SliceOfN(rapid.SampledFrom(record.Visitors), 0, 3).Draw(t, "visitors"),
+			Covered: rapid.Bool().Draw(t, "covered"), Liquid: &liquid, Fill: &fill, Signs: []string{"sour-smell"},
+			Unlogged: rapid.SampledFrom([]string{"", "yes", "no"}).Draw(t, "unlogged"),
+		}
+	case 10:
+		return journal.Intent{Do: journal.DoSample, Tray: tray, Scoops: count("scoops"), ML: 250, Adults: count("adults"), Cocoons: count("cocoons")}
+	case 11:
+		return journal.Intent{Do: journal.DoHarvest, Tray: tray, Method: record.ByLight, Grams: count("castings"), Worms: count("back")}
+	case 12:
+		return journal.Intent{Do: journal.DoPhoto, Of: entry, Hash: strings.Repeat("0a", 32), Type: "image/jpeg", Bytes: count("bytes")}
+	case 13:
+		return journal.Intent{Do: journal.DoRule, Scrap: "onion", Verdict: rapid.SampledFrom([]record.RuleVerdict{"little", "never"}).Draw(t, "verdict")}
+	case 14:
+		return journal.Intent{Do: journal.DoFreeze, Items: items}
+	case 15:
+		return journal.Intent{Do: journal.DoDiscard, Items: items[:1], Bowl: entry}
 	default:
 		return journal.Intent{Do: journal.DoWorms, Bin: b.bin, Tray: tray, Set: map[string]any{"move": "added", "mass": int64(grams("worms"))}}
 	}

@@ -17,6 +17,9 @@ func (r *Reader) readHome(h *record.Household) {
 		h.Name, h.Zone = r.text(e, "name"), r.text(e, "zone")
 		h.Mass = cmp.Or(record.MassUnit(r.text(e, "mass")), record.MassGrams)
 		h.Temp = cmp.Or(record.TempUnit(r.text(e, "temp")), record.TempCelsius)
+		h.Measures = record.Measures{
+			Handful: units.Grams(r.integer(e, "handful")), HandfulOf: r.text(e, "handfulOf"), Bucket: r.integer(e, "bucket"),
+		}
 	}
 	for _, e := range r.written(KindMember) {
 		h.Members = append(h.Members, record.Member{ID: e.Ent, Name: r.text(e, "name"), Child: r.truth(e, "child"), Gone: e.IsGone()})
@@ -28,7 +31,7 @@ func (r *Reader) readHome(h *record.Household) {
 			Goal:        cmp.Or(record.Goal(r.text(e, "goal")), record.Grow),
 			FeedEvery:   int(r.integer(e, "feedEvery")),
 			RoomCoolest: units.DeciCelsius(r.integer(e, "coolest")), RoomWarmest: units.DeciCelsius(r.integer(e, "warmest")),
-			Started: day(e),
+			Started: day(e), Placing: cmp.Or(record.Placing(r.text(e, "placing")), record.Pocket), HotUntil: r.date(e, "hotUntil"),
 		}
 		if d := r.date(e, "started"); d != nil {
 			b.Started = *d
@@ -39,12 +42,19 @@ func (r *Reader) readHome(h *record.Household) {
 		h.Trays = append(h.Trays, record.Tray{
 			ID: e.Ent, Bin: r.text(e, "bin"), Name: r.text(e, "name"), Gone: e.IsGone(),
 			Width: units.Millimetres(r.integer(e, "width")), Depth: units.Millimetres(r.integer(e, "depth")),
-			Height: units.Millimetres(r.integer(e, "height")),
+			Height: units.Millimetres(r.integer(e, "height")), Empty: units.Grams(r.integer(e, "empty")),
 		})
 	}
 	for _, e := range r.written(KindVessel) {
 		if !e.IsGone() {
 			h.Vessels = append(h.Vessels, record.Vessel{ID: e.Ent, Name: r.text(e, "name"), Grams: units.Grams(r.integer(e, "grams"))})
+		}
+	}
+	for _, e := range r.written(KindRule) {
+		if !e.IsGone() {
+			h.Rules = append(h.Rules, record.HouseRule{
+				ID: e.Ent, Scrap: r.text(e, "scrap"), Verdict: record.RuleVerdict(r.text(e, "verdict")), Note: r.text(e, "note"),
+			})
 		}
 	}
 }
@@ -90,6 +100,16 @@ func fillBins(h *record.Household) {
 	for i := range h.Looks {
 		if l := &h.Looks[i]; l.Bin == "" {
 			fill(&l.Bin, l.Tray)
+		}
+	}
+	for i := range h.Samples {
+		if s := &h.Samples[i]; s.Bin == "" {
+			fill(&s.Bin, s.Tray)
+		}
+	}
+	for i := range h.Harvests {
+		if x := &h.Harvests[i]; x.Bin == "" {
+			fill(&x.Bin, x.Tray)
 		}
 	}
 }

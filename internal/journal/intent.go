@@ -21,6 +21,12 @@ const (
 	DoStage     = "stage" // a batch reaches a stage
 	DoWorms     = "worms"
 	DoVessel    = "vessel"
+	DoFreeze    = "freeze"  // scraps into the freezer; negative amounts come out
+	DoDiscard   = "discard" // scraps out with the household waste
+	DoSample    = "sample"  // worms counted in a few scoops
+	DoHarvest   = "harvest" // castings taken out
+	DoPhoto     = "photo"   // a picture of an entry
+	DoRule      = "rule"    // the household's own verdict on a scrap
 )
 
 // Intent is what a screen asks to be written down. Only the fields that belong
@@ -50,6 +56,40 @@ type Intent struct {
 	Temp      *int64           `json:"temp,omitempty"` // 0.1 °C
 	TempOf    string           `json:"tempOf,omitempty"`
 	Smell     string           `json:"smell,omitempty"`
+	Visitors  []string         `json:"visitors,omitempty"`
+	Cover     string           `json:"cover,omitempty"`
+	Covered   bool             `json:"covered,omitempty"`
+	Liquid    *int64           `json:"liquid,omitempty"` // ml drained, 0 is an answer too
+	Fill      *int64           `json:"fill,omitempty"`   // mm
+	Weight    *int64           `json:"weight,omitempty"` // g, tray and all
+	Meter     *int64           `json:"meter,omitempty"`  // 0.1 %
+	PH        *int64           `json:"ph,omitempty"`     // 0.1
+	Signs     []string         `json:"signs,omitempty"`
+	Unlogged  string           `json:"unlogged,omitempty"` // yes or no
+
+	About bool `json:"about,omitempty"` // feed: the day is only about right
+
+	Scoops  int64 `json:"scoops,omitempty"` // sample
+	ML      int64 `json:"ml,omitempty"`     // sample: of one scoop; harvest: castings
+	Adults  int64 `json:"adults,omitempty"`
+	Young   int64 `json:"young,omitempty"`
+	Cocoons int64 `json:"cocoons,omitempty"`
+
+	Batch   string               `json:"batch,omitempty"` // harvest; the tray's open one if empty
+	Method  record.HarvestMethod `json:"method,omitempty"`
+	Grams   int64                `json:"grams,omitempty"`   // castings
+	Buckets int64                `json:"buckets,omitempty"` // tenths
+	Worms   int64                `json:"worms,omitempty"`   // g put back
+
+	Of     string `json:"of,omitempty"`   // photo: entity it belongs to
+	Hash   string `json:"hash,omitempty"` // SHA-256, 64 hexadecimal digits
+	Type   string `json:"type,omitempty"` // media type
+	Width  int64  `json:"width,omitempty"`
+	Height int64  `json:"height,omitempty"`
+	Bytes  int64  `json:"bytes,omitempty"`
+
+	Scrap   string             `json:"scrap,omitempty"` // rule
+	Verdict record.RuleVerdict `json:"verdict,omitempty"`
 
 	Set map[string]any `json:"set,omitempty"` // fields of kinds.go, for edit and for the keeper's entities
 }

@@ -27,6 +27,10 @@ const (
 	KindFreezing  = "freezing"
 	KindDiscard   = "discard"
 	KindVessel    = "vessel"
+	KindSample    = "sample"  // worms counted in a few scoops
+	KindHarvest   = "harvest" // castings taken out
+	KindPhoto     = "photo"   // what a picture shows and how it is found; not the picture
+	KindRule      = "rule"    // the household's own verdict on a scrap
 
 	Home = "household/home"
 )
@@ -47,6 +51,7 @@ const (
 	Refs                // at most Max names of entities of the kind Of
 	Amounts             // at most Max items with scrap, class, name, g ≥ 0, cut, frozen
 	Moves               // the same; g may be negative, which takes out
+	Marks               // at most Max of Words; any short words where there are none
 )
 
 // Field is one field of a kind.
@@ -76,6 +81,9 @@ const (
 	maxTrays = 24
 	maxKnew  = 16
 	maxOver  = 32
+	maxMarks = 16
+	maxMark  = 40
+	hashLong = 64 // hexadecimal digits of a SHA-256
 	limitInt = 1 << 40
 )
 
@@ -102,6 +110,9 @@ var Kinds = sortedKinds([]Kind{
 		{Name: "zone", Type: Text, Max: 64, Note: "IANA time zone"},
 		{Name: "mass", Type: Word, Words: words(record.MassGrams, record.MassOunces)},
 		{Name: "temp", Type: Word, Words: words(record.TempCelsius, record.TempFahrenheit)},
+		{Name: "handful", Type: Natural, Note: "g of dry bedding"},
+		{Name: "handfulOf", Type: Text, Max: maxID, Note: "catalogue id of that bedding"},
+		{Name: "bucket", Type: Natural, Note: "ml, what castings are counted in"},
 	}},
 	{KindMember, true, []Field{
 		name,
@@ -115,12 +126,15 @@ var Kinds = sortedKinds([]Kind{
 		{Name: "coolest", Type: Integer, Note: "0.1 °C, room's mean of its coldest month"},
 		{Name: "warmest", Type: Integer, Note: "0.1 °C, room's mean of its warmest month"},
 		{Name: "started", Type: Date},
+		{Name: "placing", Type: Word, Words: words(record.Pocket, record.Layer)},
+		{Name: "hotUntil", Type: Date, Note: "last day of a hot week"},
 	}},
 	{KindTray, true, []Field{
 		binRef, name,
 		{Name: "width", Type: Natural, Note: "mm inside"},
 		{Name: "depth", Type: Natural, Note: "mm inside"},
 		{Name: "height", Type: Natural, Note: "mm inside"},
+		{Name: "empty", Type: Natural, Note: "g, the tray's own weight"},
 	}},
 	{KindLabel, true, []Field{
 		{Name: "code", Type: Text, Max: 32, Note: "canonical form, with its check symbol"},
@@ -151,6 +165,7 @@ var Kinds = sortedKinds([]Kind{
 	{KindFeeding, false, append([]Field{
 		binRef, trayRef, spot, items, how, vessel, bowlRef, note,
 		{Name: "knew", Type: Refs, Max: maxKnew, Of: KindFeeding, Note: "feedings of this bin, this day and the day before, that the phone showed"},
+		{Name: "about", Type: Truth, Note: "the day is only about right"},
 	}, whoFields...)},
 	{KindLook, false, append([]Field{
 		binRef, trayRef, spot,
@@ -159,8 +174,49 @@ var Kinds = sortedKinds([]Kind{
 		{Name: "temp", Type: Integer, Note: "0.1 °C"},
 		{Name: "tempOf", Type: Word, Words: []string{"bed", "room"}},
 		{Name: "smell", Type: Word, Words: []string{"earthy", "none", "sour", "ammonia", "rot"}},
+		{Name: "visitors", Type: Marks, Max: maxMarks, Words: record.Visitors},
+		{Name: "cover", Type: Word, Words: []string{"on", "dry", "missing"}},
+		{Name: "covered", Type: Truth, Note: "covered as told; alone it is no look"},
+		{Name: "liquid", Type: Natural, Note: "ml drained"},
+		{Name: "fill", Type: Natural, Note: "mm, height of the material"},
+		{Name: "weight", Type: Natural, Note: "g, tray and all"},
+		{Name: "meter", Type: Natural, Note: "0.1 % moisture by a meter"},
+		{Name: "ph", Type: Natural, Note: "0.1 pH"},
+		{Name: "signs", Type: Marks, Max: maxMarks, Note: "signs of trouble that somebody chose"},
+		{Name: "unlogged", Type: Word, Words: []string{"yes", "no"}, Note: "did someone feed without logging?"},
 		note,
 	}, whoFields...)},
+	{KindSample, false, append([]Field{
+		binRef, trayRef,
+		{Name: "scoops", Type: Natural},
+		{Name: "ml", Type: Natural, Note: "of one scoop"},
+		{Name: "adults", Type: Natural, Note: "in all scoops together"},
+		{Name: "young", Type: Natural, Note: "the same"},
+		{Name: "cocoons", Type: Natural, Note: "the same"},
+	}, whoFields...)},
+	{KindHarvest, false, append([]Field{
+		binRef, trayRef,
+		{Name: "batch", Type: Ref, Of: KindBatch},
+		{Name: "method", Type: Word, Words: words(record.ByClimbing, record.ByLight, record.BySide, record.ByDigging)},
+		{Name: "grams", Type: Natural, Note: "g of castings, 0 if not weighed"},
+		{Name: "ml", Type: Natural, Note: "castings by volume"},
+		{Name: "buckets", Type: Natural, Note: "castings in tenths of the household's bucket"},
+		{Name: "worms", Type: Natural, Note: "g put back"},
+		note,
+	}, whoFields...)},
+	{KindPhoto, false, append([]Field{
+		{Name: "of", Type: Text, Max: maxID, Note: "entity it belongs to"},
+		{Name: "hash", Type: Text, Max: hashLong, Note: "SHA-256 of the picture, hexadecimal"},
+		{Name: "type", Type: Text, Max: maxMark, Note: "media type"},
+		{Name: "width", Type: Natural, Note: "pixels"},
+		{Name: "height", Type: Natural, Note: "pixels"},
+		{Name: "bytes", Type: Natural},
+	}, whoFields...)},
+	{KindRule, true, []Field{
+		{Name: "scrap", Type: Text, Max: maxID, Note: "catalogue id"},
+		{Name: "verdict", Type: Word, Words: words(record.RuleLittle, record.RuleAvoid, record.RuleNever)},
+		note,
+	}},
 	{KindBowl, false, append([]Field{name, items, how, vessel}, whoFields...)},
 	{KindFreezing, false, []Field{
 		bowlRef,
@@ -278,6 +334,19 @@ func (f Field) Why(value json.RawMessage) string {
 		for _, s := range list {
 			if !names(s, f.Of) {
 				return "does not name a " + f.Of + " in every place"
+			}
+		}
+	case Marks:
+		list, ok := texts(value)
+		if !ok || len(list) > f.Max {
+			return "is not a short list of words"
+		}
+		for _, s := range list {
+			if len(f.Words) > 0 && !slices.Contains(f.Words, s) {
+				return "holds a word that is none of: " + strings.Join(f.Words, ", ")
+			}
+			if s == "" || len(s) > maxMark {
+				return "holds a word that is empty or too long"
 			}
 		}
 	case Amounts, Moves:

@@ -22,6 +22,9 @@ type Reader struct {
 	worms, undoneWorms       table[record.WormEvent]
 	freezer, undoneFreezer   table[record.Freezing]
 	discards, undoneDiscards table[record.Discard]
+	samples, undoneSamples   table[record.Sample]
+	harvests, undoneHarvests table[record.Harvest]
+	photos, removedPhotos    table[record.Photo] // removed for good: shown nowhere
 }
 
 // NewReader makes a Reader of a replica, which may grow afterwards as long as
@@ -34,12 +37,18 @@ func NewReader(rep *replica.Replica) *Reader {
 	worms := func(w *record.WormEvent) place { return place{w.Day, w.At, w.ID} }
 	freezing := func(f *record.Freezing) place { return place{f.Day, f.At, f.ID} }
 	discard := func(d *record.Discard) place { return place{d.Day, d.At, d.ID} }
+	sample := func(s *record.Sample) place { return place{s.Day, s.At, s.ID} }
+	harvest := func(x *record.Harvest) place { return place{x.Day, x.At, x.ID} }
+	photo := func(p *record.Photo) place { return place{p.Day, p.At, p.ID} }
 	r.feedings.of, r.undoneFeedings.of = feeding, feeding
 	r.looks.of, r.undoneLooks.of = look, look
 	r.bowls.of, r.undoneBowls.of = bowl, bowl
 	r.worms.of, r.undoneWorms.of = worms, worms
 	r.freezer.of, r.undoneFreezer.of = freezing, freezing
 	r.discards.of, r.undoneDiscards.of = discard, discard
+	r.samples.of, r.undoneSamples.of = sample, sample
+	r.harvests.of, r.undoneHarvests.of = harvest, harvest
+	r.photos.of, r.removedPhotos.of = photo, photo
 	return r
 }
 
@@ -73,9 +82,11 @@ func (r *Reader) Household() *record.Household {
 		ID: Home, Mass: record.MassGrams, Temp: record.TempCelsius,
 		Feedings: r.feedings.rows, Looks: r.looks.rows, Bowls: r.bowls.rows,
 		Worms: r.worms.rows, Freezer: r.freezer.rows, Discards: r.discards.rows,
+		Samples: r.samples.rows, Harvests: r.harvests.rows, Photos: r.photos.rows,
 		Undone: record.Undone{
 			Feedings: r.undoneFeedings.rows, Looks: r.undoneLooks.rows, Bowls: r.undoneBowls.rows,
 			Worms: r.undoneWorms.rows, Freezer: r.undoneFreezer.rows, Discards: r.undoneDiscards.rows,
+			Samples: r.undoneSamples.rows, Harvests: r.undoneHarvests.rows,
 		},
 		Unread: r.rep.Unread(),
 	}
@@ -96,6 +107,9 @@ func (r *Reader) readAll() {
 	all(r, KindWorms, &r.worms, &r.undoneWorms, (*Reader).wormEvent)
 	all(r, KindFreezing, &r.freezer, &r.undoneFreezer, (*Reader).freezing)
 	all(r, KindDiscard, &r.discards, &r.undoneDiscards, (*Reader).discard)
+	all(r, KindSample, &r.samples, &r.undoneSamples, (*Reader).sample)
+	all(r, KindHarvest, &r.harvests, &r.undoneHarvests, (*Reader).harvest)
+	all(r, KindPhoto, &r.photos, &r.removedPhotos, (*Reader).photo)
 }
 
 // all fills both tables of a kind. The entities are put in order before they are
@@ -150,6 +164,12 @@ func (r *Reader) readAgain(ent string) {
 		again(r, ent, &r.freezer, &r.undoneFreezer, (*Reader).freezing)
 	case KindDiscard:
 		again(r, ent, &r.discards, &r.undoneDiscards, (*Reader).discard)
+	case KindSample:
+		again(r, ent, &r.samples, &r.undoneSamples, (*Reader).sample)
+	case KindHarvest:
+		again(r, ent, &r.harvests, &r.undoneHarvests, (*Reader).harvest)
+	case KindPhoto:
+		again(r, ent, &r.photos, &r.removedPhotos, (*Reader).photo)
 	}
 }
 

@@ -3,6 +3,7 @@ package journal
 import (
 	"encoding/json"
 	"reflect"
+	"strings"
 	"testing"
 	"time"
 
@@ -98,6 +99,18 @@ func TestShapesOfValues(t *testing.T) {
 		{KindStack, "trays", `["tray/1","tray/2"]`, true},
 		{KindStack, "trays", `["bin/1"]`, false},
 		{KindStack, "trays", `null`, false},
+		{KindLook, "visitors", `["mites","dead-worms"]`, true},
+		{KindLook, "visitors", `[]`, true},
+		{KindLook, "visitors", `["mice"]`, false},
+		{KindLook, "visitors", `"mites"`, false},
+		{KindLook, "signs", `["sour-smell","of-a-newer-app"]`, true},
+		{KindLook, "signs", `[""]`, false},
+		{KindLook, "signs", `["` + strings.Repeat("x", maxMark+1) + `"]`, false},
+		{KindLook, "liquid", `0`, true},
+		{KindLook, "unlogged", `"maybe"`, false},
+		{KindHarvest, "batch", `"tray/1"`, false},
+		{KindHarvest, "method", `"light"`, true},
+		{KindRule, "verdict", `"ok"`, false},
 	} {
 		err := schema{}.Check(tc.kind, tc.field, json.RawMessage(tc.value))
 		if (err == nil) != tc.good {
@@ -108,8 +121,9 @@ func TestShapesOfValues(t *testing.T) {
 
 func TestOnlyKeepersPushWhatTheHouseholdIsMadeOf(t *testing.T) {
 	for kind, want := range map[string]bool{
-		KindHousehold: true, KindMember: true, KindBin: true, KindTray: true, KindLabel: true, KindStack: true, KindBatch: true, KindWorms: true,
-		KindFeeding: false, KindLook: false, KindBowl: false, KindFreezing: false, KindDiscard: false, KindVessel: false, "of-a-newer-app": false,
+		KindHousehold: true, KindMember: true, KindBin: true, KindTray: true, KindLabel: true, KindStack: true, KindBatch: true, KindWorms: true, KindRule: true,
+		KindFeeding: false, KindLook: false, KindBowl: false, KindFreezing: false, KindDiscard: false, KindVessel: false,
+		KindSample: false, KindHarvest: false, KindPhoto: false, "of-a-newer-app": false,
 	} {
 		if got := KeeperOnly(kind); got != want {
 			t.Errorf("KeeperOnly(%s) = %v; want %v", kind, got, want)

@@ -96,6 +96,8 @@ func Write(s Scene, in Intent) (Written, error) {
 		DoHousehold: (*writer).household, DoMember: (*writer).member, DoBin: (*writer).bin, DoTray: (*writer).tray,
 		DoClaim: (*writer).claim, DoStack: (*writer).stack, DoBatch: (*writer).batch, DoStage: (*writer).stage,
 		DoWorms: (*writer).worms, DoVessel: (*writer).vessel,
+		DoFreeze: (*writer).freeze, DoDiscard: (*writer).discard, DoSample: (*writer).sample, DoHarvest: (*writer).harvest,
+		DoPhoto: (*writer).photo, DoRule: (*writer).rule,
 	}[in.Do]
 	if do == nil {
 		return Written{}, refuse(CodeUnknownDo, "do", "%q is nothing that can be written down", in.Do)

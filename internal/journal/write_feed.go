@@ -44,6 +44,7 @@ func (w *writer) feeding(in Intent, items []record.Item) *Refusal {
 	set := fields{
 		"bin": in.Bin, "tray": in.Tray, "spot": in.Spot, "items": items, "how": string(in.How),
 		"vessel": in.Vessel, "bowl": in.Bowl, "note": strings.TrimSpace(in.Note), "knew": w.knew(in.Bin),
+		"about": in.About,
 	}
 	if r := w.who(in, set); r != nil {
 		return r
@@ -209,39 +210,4 @@ func takeFrom(items []record.Item, grams units.Grams) (part, rest []record.Item)
 		}
 	}
 	return part, rest
-}
-
-// look writes a quick check of a tray.
-func (w *writer) look(in Intent) *Refusal {
-	tray, r := w.checkTray("tray", in.Tray, in.InBin)
-	if r != nil {
-		return r
-	}
-	if in.Bin == "" {
-		in.Bin = tray.Bin
-	}
-	if r := w.checkSpot("spot", in.Spot); r != nil {
-		return r
-	}
-	set := fields{
-		"leftovers": string(in.Leftovers), "squeeze": in.Squeeze, "smell": in.Smell, "note": strings.TrimSpace(in.Note),
-	}
-	if in.Temp != nil {
-		if *in.Temp < coldestBed || *in.Temp > warmestBed {
-			return refuse(CodeTemperature, "temp", "no bed or room has %d tenths of a degree Celsius; check the unit", *in.Temp)
-		}
-		set["temp"], set["tempOf"] = *in.Temp, in.TempOf
-		if in.TempOf == "" {
-			set["tempOf"] = "bed"
-		}
-	}
-	if !slices.ContainsFunc([]string{"leftovers", "squeeze", "smell", "note", "temp"}, func(f string) bool { return !blank(set[f]) }) {
-		return refuse(CodeEmpty, "leftovers", "a look says at least one thing: leftovers, a squeeze, a temperature, a smell or a note")
-	}
-	set["bin"], set["tray"], set["spot"] = in.Bin, in.Tray, in.Spot
-	if r := w.who(in, set); r != nil {
-		return r
-	}
-	w.happened(w.fresh(KindLook), set)
-	return nil
 }

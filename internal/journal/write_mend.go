@@ -26,6 +26,9 @@ func (w *writer) redo(in Intent) *Refusal {
 	if id, err := oplog.ParseID(in.Entity); err == nil {
 		return w.revert(id)
 	}
+	if oplog.KindOf(in.Entity) == KindPhoto {
+		return refuse(CodeEntry, "entity", "a picture that was removed is gone for good; take it again")
+	}
 	return w.setGone(in.Entity, false)
 }
 
@@ -158,8 +161,10 @@ func (w *writer) checkField(kind string, f Field, raw json.RawMessage, inBin boo
 	if why := f.Why(raw); why != "" {
 		return refuse(CodeField, at, "the %s of this %s %s", f.Name, kind, why)
 	}
-	if n, _ := integer(raw); f.Name == "temp" && f.Type == Integer && (n < coldestBed || n > warmestBed) {
-		return refuse(CodeTemperature, at, "no bed or room has %d tenths of a degree Celsius; check the unit", n)
+	if n, ok := integer(raw); ok {
+		if r := inBounds(kind, f.Name, at, n); r != nil {
+			return r
+		}
 	}
 	if s, _ := text(raw); f.Name == "tray" && s != "" {
 		_, r := w.checkTray(at, s, inBin)

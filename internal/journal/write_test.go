@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"trayside/internal/journal"
@@ -25,7 +26,7 @@ type bench struct {
 
 	added, founding []oplog.Sealed // all so far; of them what newBench wrote
 
-	tamsin, bin, other, fern, slate, old, bowl, feeding, batch string
+	tamsin, bin, other, fern, slate, old, bowl, feeding, look, batch string
 }
 
 const device = "11112222333344445555666677778888"
@@ -47,6 +48,7 @@ func newBench(t testing.TB) *bench {
 	b.batch = b.do(journal.Intent{Do: journal.DoBatch, Tray: b.fern})
 	b.bowl = b.do(journal.Intent{Do: journal.DoBowl, Items: []record.Item{{Scrap: "carrot", Grams: 200}, {Scrap: "tea-leaves", Grams: 100}}})
 	b.feeding = b.do(journal.Intent{Do: journal.DoFeed, Tray: b.fern, Items: []record.Item{{Scrap: "carrot", Grams: 80}}})
+	b.look = b.do(journal.Intent{Do: journal.DoLook, Tray: b.fern, Smell: "earthy"})
 	b.founding = b.added
 	return b
 }
@@ -90,7 +92,8 @@ func (b *bench) do(in journal.Intent) string {
 func TestBadInputIsRefusedWithItsFieldAndWritesNothing(t *testing.T) {
 	b := newBench(t)
 	carrot := func(grams int64) []record.Item { return []record.Item{{Scrap: "carrot", Grams: units.Grams(grams)}} }
-	hot := int64(900)
+	hot, wet, less := int64(900), int64(1_001), int64(-1)
+	hash := strings.Repeat("0a", 32)
 	for _, tc := range []struct {
 		name        string
 		in          journal.Intent
@@ -140,6 +143,21 @@ func TestBadInputIsRefusedWithItsFieldAndWritesNothing(t *testing.T) {
 		{"a second batch while one is open", journal.Intent{Do: journal.DoBatch, Tray: b.fern}, journal.CodeBatchOpen, "tray"},
 		{"a stage that no batch has", journal.Intent{Do: journal.DoStage, Entity: b.batch, Set: map[string]any{"stage": "asleep"}}, journal.CodeField, "set.stage"},
 		{"worms without a weight", journal.Intent{Do: journal.DoWorms, Bin: b.bin, Set: map[string]any{"move": "added"}}, journal.CodeMissing, "mass"},
+		{"a visitor that nobody knows", journal.Intent{Do: journal.DoLook, Tray: b.fern, Visitors: []string{"dragons"}}, journal.CodeField, "visitors"},
+		{"a bed wetter than water", journal.Intent{Do: journal.DoLook, Tray: b.fern, Meter: &wet}, journal.CodeField, "meter"},
+		{"less than nothing drained", journal.Intent{Do: journal.DoLook, Tray: b.fern, Liquid: &less}, journal.CodeNegative, "liquid"},
+		{"an edit to a tray nobody could lift", journal.Intent{Do: journal.DoEdit, Entity: b.look, Set: map[string]any{"weight": 200_001}}, journal.CodeField, "set.weight"},
+		{"a sample of no scoops", journal.Intent{Do: journal.DoSample, Tray: b.fern, Adults: 12}, journal.CodeMissing, "scoops"},
+		{"fewer than no worms", journal.Intent{Do: journal.DoSample, Tray: b.fern, Scoops: 3, ML: 250, Adults: -1}, journal.CodeNegative, "adults"},
+		{"a harvest from no tray", journal.Intent{Do: journal.DoHarvest, Grams: 500}, journal.CodeTray, "tray"},
+		{"a harvest by magic", journal.Intent{Do: journal.DoHarvest, Tray: b.fern, Method: "magic"}, journal.CodeField, "method"},
+		{"a picture of nothing", journal.Intent{Do: journal.DoPhoto, Of: "look/77", Hash: hash, Type: "image/jpeg"}, journal.CodeEntry, "of"},
+		{"a picture with half a name", journal.Intent{Do: journal.DoPhoto, Of: b.feeding, Hash: hash[:20], Type: "image/jpeg"}, journal.CodeField, "hash"},
+		{"a picture brought back", journal.Intent{Do: journal.DoRedo, Entity: "photo/77"}, journal.CodeEntry, "entity"},
+		{"a rule for nothing", journal.Intent{Do: journal.DoRule, Verdict: record.RuleNever}, journal.CodeMissing, "scrap"},
+		{"a rule that allows", journal.Intent{Do: journal.DoRule, Scrap: "onion", Verdict: "fine"}, journal.CodeField, "set.verdict"},
+		{"nothing out of the freezer", journal.Intent{Do: journal.DoFreeze, Items: carrot(0)}, journal.CodeZero, "items"},
+		{"less than nothing to the waste", journal.Intent{Do: journal.DoDiscard, Items: carrot(-1)}, journal.CodeNegative, "items.0.g"},
 		{"more than all worms lost", journal.Intent{Do: journal.DoWorms, Bin: b.bin, Set: map[string]any{"move": "lost", "share": 101}}, journal.CodeField, "set.share"},
 	} {
 		t.Run(tc.name, func(t *testing.T) {

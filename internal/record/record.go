@@ -15,6 +15,7 @@ type Household struct {
 	Zone     string // IANA zone, used to tell the household's day
 	Mass     MassUnit
 	Temp     TempUnit
+	Measures Measures
 	Members  []Member
 	Bins     []Bin
 	Trays    []Tray
@@ -22,10 +23,14 @@ type Household struct {
 	Worms    []WormEvent
 	Feedings []Feeding
 	Looks    []Look
+	Samples  []Sample
+	Harvests []Harvest
 	Bowls    []Bowl
 	Freezer  []Freezing
 	Discards []Discard
+	Photos   []Photo
 	Vessels  []Vessel
+	Rules    []HouseRule // in the order in which they were written
 	Claims   []LabelClaim
 	Undone   Undone     // entries taken back: shown struck, counted nowhere
 	Unread   int        // entries of kinds or fields that this version does not know
@@ -50,6 +55,14 @@ const (
 	TempCelsius    TempUnit = "C"
 	TempFahrenheit TempUnit = "F"
 )
+
+// Measures are the household's own measures, each weighed or filled once; 0 if
+// nobody has.
+type Measures struct {
+	Handful   units.Grams // of dry bedding
+	HandfulOf string      // catalogue id of that bedding
+	Bucket    int64       // ml, what castings are counted in
+}
 
 // Member is a person of the household, with or without a phone. What a member's
 // phone may do stands in the roster, not here.
@@ -88,6 +101,15 @@ const (
 	SlowDown Goal = "slow-down"
 )
 
+// Placing is how a bin is fed.
+type Placing string
+
+// The ways of placing. A pocket is dug into one spot; a layer covers the tray.
+const (
+	Pocket Placing = "pocket"
+	Layer  Placing = "layer"
+)
+
 // Bin is one stack on one footprint.
 type Bin struct {
 	ID        string
@@ -100,6 +122,8 @@ type Bin struct {
 	RoomCoolest units.DeciCelsius
 	RoomWarmest units.DeciCelsius
 	Started     Day
+	Placing     Placing
+	HotUntil    *Day     // a hot week is on up to and with this day
 	Stack       []string // tray ids from the bottom up, derived from the newest ordering
 	Gone        bool
 }
@@ -112,7 +136,8 @@ type Tray struct {
 	Width  units.Millimetres
 	Depth  units.Millimetres
 	Height units.Millimetres
-	Code   string // its label's code with check symbol, derived from the newest claim; "" if none
+	Empty  units.Grams // the tray's own weight, 0 if it was not weighed
+	Code   string      // its label's code with check symbol, derived from the newest claim; "" if none
 	Gone   bool
 }
 
@@ -232,6 +257,7 @@ type Feeding struct {
 	Edited bool   // something was changed after the writing
 	At     string // instant with offset, RFC 3339
 	Day    Day
+	About  bool // the day is only about right: written down later, or from a paper card
 	Note   string
 }
 
@@ -241,37 +267,6 @@ var Spots = [9]string{
 	"back-left", "back-middle", "back-right",
 	"left", "middle", "right",
 	"front-left", "front-middle", "front-right",
-}
-
-// Leftovers is what a look found of the last meals.
-type Leftovers string
-
-// The answers of a look. Hard bits are not food: stalks, stones and shells.
-const (
-	LeftNone Leftovers = "none"
-	LeftHard Leftovers = "hard"
-	LeftSome Leftovers = "some"
-	LeftHalf Leftovers = "half"
-	LeftMost Leftovers = "most"
-)
-
-// Look is a quick check of a tray; every part may be missing.
-type Look struct {
-	ID        string
-	Bin       string
-	Tray      string
-	Spot      string
-	Leftovers Leftovers // "" if not looked at
-	Squeeze   string    // "", "crumbles", "holds", "one-drop", "few-drops", "runs"
-	Temp      *units.DeciCelsius
-	TempOf    string // "bed" or "room"
-	Smell     string // "", "earthy", "none", "sour", "ammonia", "rot"
-	Note      string
-	Who       Who
-	Logger    string // member whose phone logged it
-	Edited    bool
-	At        string
-	Day       Day
 }
 
 // Bowl is scraps weighed and waiting for a bin. What is left in it is derived:
@@ -326,6 +321,8 @@ type Undone struct {
 	Looks    []Look
 	Bowls    []Bowl
 	Worms    []WormEvent
+	Samples  []Sample
+	Harvests []Harvest
 	Freezer  []Freezing
 	Discards []Discard
 }
