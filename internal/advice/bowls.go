@@ -39,12 +39,9 @@ func (a *Advice) needs(skip string) []ration.Need {
 
 // splitAmong shares a bowl among all bins.
 func (a *Advice) splitAmong(items []record.Item) []Share {
-	food, out := ration.Sort(items)
-	shares := ration.Split(food, a.needs(""), true)
-	if out > 0 {
-		shares = append(shares, ration.Share{To: ration.ToWaste, Grams: out})
-	}
-	return a.shareViews(shares)
+	rest, kept := a.houseSort(items)
+	food, out := ration.Sort(rest)
+	return a.shareViews(withOut(ration.Split(food, a.needs(""), true), out+kept))
 }
 
 // splitAt returns the split for a person who stands at one tray: that tray
@@ -54,8 +51,9 @@ func (a *Advice) splitAt(r *run, tray string) func([]record.Item) []Share {
 	return func(items []record.Item) []Share {
 		in := a.rationInput(r, tray, a.day, r.est)
 		in.FedToday = a.fedTray(tray)
-		in.InHand, in.Others = items, others
-		shares := ration.Compute(in).Shares
+		rest, kept := a.houseSort(items)
+		in.InHand, in.Others = rest, others
+		shares := withOut(ration.Compute(in).Shares, kept)
 		for i := range shares {
 			if shares[i].Tray == tray && shares[i].Bin == "" {
 				shares[i].Bin = r.bin.ID

@@ -32,11 +32,10 @@ type After struct {
 
 // Filling answers for a bowl that is being filled.
 func (a *Advice) Filling(ask FillAsk) FillView {
-	handful, bedding := a.handful()
-	bedding = cmp.Or(bedding, feedstock.Cardboard)
+	bedding := cmp.Or(a.h.Measures.HandfulOf, feedstock.Cardboard)
 	v := FillView{
 		Bedding:     int64(feedstock.Standard().BeddingFor(ask.Items, bedding)),
-		BeddingName: a.words(bedding).Name, Handful: handful, Shares: []After{},
+		BeddingName: a.words(bedding).Name, Handful: int64(a.h.Measures.Handful), Shares: []After{},
 	}
 	if v.Handful > 0 && v.Bedding > 0 {
 		v.Halves = max(1, units.Round(2*v.Bedding, v.Handful))

@@ -91,8 +91,8 @@ func (a *Advice) scrapView(e *feedstock.Entry) ScrapView {
 		ID: e.ID, Name: a.words(e.ID).Name, Group: e.Group, Class: string(e.Class), Verdict: string(e.Verdict),
 		Reasons: append([]string{}, e.Reasons...), Prep: append([]string{}, e.Prep...),
 	}
-	if rule, ok := a.ruleOn(e.ID); ok && feedstock.Verdict(rule.Verdict).StricterThan(e.Verdict) {
-		v.Verdict, v.House = rule.Verdict, &House{Rule: rule.ID, Guides: string(e.Verdict), Note: rule.Note}
+	if rule, ok := a.ruleOn(*e); ok {
+		v.Verdict, v.House = string(rule.Verdict), &House{Rule: rule.ID, Guides: string(e.Verdict), Note: rule.Note}
 	}
 	return v
 }

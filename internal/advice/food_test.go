@@ -84,3 +84,78 @@ func TestFillingSaysWhatGoesWithABowlAndWhatTheRationsBecome(t *testing.T) {
 		t.Errorf("what nobody weighed is given a place: %+v", v)
 	}
 }
+
+func TestAHouseRuleCanOnlyBeStricter(t *testing.T) {
+	h := household()
+	h.Rules = []record.HouseRule{
+		{ID: "rule/1", Scrap: "bread", Verdict: record.RuleNever, Note: "rats in the yard"},
+		{ID: "rule/2", Scrap: "onion", Verdict: record.RuleLittle},    // the guides avoid it
+		{ID: "rule/3", Scrap: "meat-raw", Verdict: record.RuleLittle}, // the guides never allow it
+		{ID: "rule/4", Scrap: "orange-peel", Verdict: record.RuleAvoid},
+		{ID: "rule/5", Scrap: "orange-peel", Verdict: record.RuleNever}, // two keepers: the stricter
+		{ID: "rule/6", Scrap: "no-such-thing", Verdict: record.RuleNever},
+	}
+	a := speaking(h, "en")
+	for _, row := range []struct{ typed, verdict, rule string }{
+		{"bread", "never", "rule/1"},
+		{"onion", "avoid", ""},
+		{"meat", "never", ""},
+		{"orange", "never", "rule/5"},
+		{"carrot", "good", ""},
+	} {
+		s := a.Food(advice.FoodAsk{Typed: row.typed}).Found[0].Scrap
+		rule := ""
+		if s.House != nil {
+			rule = s.House.Rule
+		}
+		if s.Verdict != row.verdict || rule != row.rule {
+			t.Errorf("%s: %s by %q, want %s by %q", row.typed, s.Verdict, rule, row.verdict, row.rule)
+		}
+	}
+	if rules := a.Food(advice.FoodAsk{}).Rules; len(rules) != 2 {
+		t.Errorf("%d rules are shown, want the two that count", len(rules))
+	}
+	if s := a.Food(advice.FoodAsk{Typed: "bread"}).Found[0].Scrap; s.House.Guides != "little" || s.House.Note != "rats in the yard" {
+		t.Errorf("what the guides say, and why the keeper differs, is lost: %+v", s.House)
+	}
+}
+
+func TestABowlIsSplitByTheHouseRules(t *testing.T) {
+	bowl := []record.Item{{Scrap: "carrot", Grams: 100}, {Scrap: "bread", Grams: 40}}
+	out := func(shares []advice.After) (waste, all int64) {
+		for _, s := range shares {
+			all += s.Share.Grams
+			if s.Share.To == "waste" {
+				waste += s.Share.Grams
+			}
+		}
+		return waste, all
+	}
+	for _, row := range []struct {
+		name  string
+		rules []record.HouseRule
+		waste int64
+	}{
+		{"without a rule", nil, 0},
+		{"bread is kept out", []record.HouseRule{{ID: "rule/1", Scrap: "bread", Verdict: record.RuleNever}}, 40},
+		{"bread is better not fed", []record.HouseRule{{ID: "rule/1", Scrap: "bread", Verdict: record.RuleAvoid}}, 40},
+	} {
+		h := household()
+		h.Rules = row.rules
+		for _, tray := range []string{"", upper} {
+			waste, all := out(speaking(h, "en").Filling(advice.FillAsk{Items: bowl, Tray: tray}).Shares)
+			if waste != row.waste || all != 140 {
+				t.Errorf("%s, at %q: %d g out of %d, want %d of 140", row.name, tray, waste, all, row.waste)
+			}
+		}
+	}
+}
+
+func TestBeddingIsSaidInTheHouseholdsHandfuls(t *testing.T) {
+	h := household()
+	h.Measures = record.Measures{Handful: 20, HandfulOf: "newsprint"}
+	v := speaking(h, "en").Filling(advice.FillAsk{Items: []record.Item{{Scrap: "lettuce", Grams: 300}}})
+	if want := (2*v.Bedding + 10) / 20; v.Halves != want || v.Bedding == 0 || v.BeddingName != "Newspaper, shredded, black ink" {
+		t.Errorf("%d g of %s in %d half handfuls of 20 g, want %d", v.Bedding, v.BeddingName, v.Halves, want)
+	}
+}
