@@ -5,6 +5,7 @@ go 1.26.0
 require (
 	codeberg.org/go-pdf/fpdf v0.12.0
 	github.com/dgraph-io/badger/v4 v4.9.6
+	github.com/go-fonts/dejavu v0.3.2
 	github.com/golang-jwt/jwt/v5 v5.3.1
 	github.com/labstack/echo/v4 v4.16.0
 	github.com/skip2/go-qrcode v0.0.0-20200617195104-da1b6568686e

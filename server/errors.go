@@ -50,6 +50,8 @@ var statusOf = map[string]int{
 	"too-large":         http.StatusRequestEntityTooLarge,
 	"unsupported-media": http.StatusUnsupportedMediaType,
 	"bad-grant":         http.StatusUnprocessableEntity,
+	"letters":           http.StatusUnprocessableEntity,
+	"unprintable":       http.StatusUnprocessableEntity,
 	"too-many":          http.StatusTooManyRequests,
 	"internal":          http.StatusInternalServerError,
 	"stopping":          http.StatusServiceUnavailable,

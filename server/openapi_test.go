@@ -17,6 +17,7 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"trayside/internal/label"
 	"trayside/server/store"
 	"trayside/sync/digest"
 	"trayside/sync/exchange"
@@ -117,6 +118,8 @@ func TestTheDescriptionKnowsEveryMemberOfEveryMessage(t *testing.T) {
 		"ExchangeRequest": exchange.Request{}, "ExchangeAnswer": exchange.Answer{},
 		"Hint": exchange.Hint{}, "Result": exchange.Result{}, "Scope": exchange.Scope{},
 		"ReconcileQuery": exchange.Query{}, "ReconcileReply": exchange.Reply{},
+		"PrintRequest": printRequest{}, "Sheet": label.Sheet{}, "LabelToDraw": labelToDraw{},
+		"CardToDraw": cardToDraw{}, "VesselToDraw": vesselToDraw{},
 		"MonthSum": digest.MonthSum{}, "DaySum": digest.DaySum{}, "PartSum": digest.PartSum{},
 	}
 	for name, schema := range d.Components.Schemas {

@@ -48,6 +48,7 @@ func (s *Server) routes() []route {
 		{post, exchange.PathExchange, device, s.exchange},
 		{post, exchange.PathReconcile, device, s.reconcile},
 		{get, "/api/v1/stream", device, s.stream},
+		{post, "/api/v1/print", device, s.print},
 	}
 }
 

@@ -19,6 +19,7 @@ const (
 // crossing lists the packages whose types cross the border to the phone app.
 var crossing = []typegen.Source{
 	{Dir: "internal/advice"},
+	{Dir: "internal/label", Types: []string{"Sheet"}},
 	{Dir: "internal/journal", Types: []string{"Intent"}},
 	{Dir: "internal/record", Types: []string{"Item", "Species", "Goal", "Stage", "WormMove", "How", "Leftovers"}},
 	{Dir: "sync/exchange"},

@@ -1,6 +1,9 @@
 package advice
 
 import (
+	"crypto/sha256"
+	"encoding/binary"
+
 	"trayside/internal/feedstock"
 	"trayside/internal/label"
 )
@@ -23,4 +26,17 @@ func Code(typed string) (code, why, detail string) {
 		return "", string(label.ReasonOf(err)), err.Error()
 	}
 	return string(c), "", ""
+}
+
+// NewLabel stands in a claim for a code that nobody has yet: FreshCode draws it.
+const NewLabel = "new"
+
+// FreshCode makes a label's code from random bytes, the same from the same.
+func FreshCode(random []byte) string {
+	draw := uint64(0)
+	return string(label.Draw(func() uint64 {
+		draw++
+		sum := sha256.Sum256(binary.BigEndian.AppendUint64([]byte("trayside label "+string(random)), draw))
+		return binary.BigEndian.Uint64(sum[:8])
+	}))
 }

@@ -30,8 +30,11 @@ func (b Base) String() string { return b.scheme + "://" + strings.ToLower(b.host
 // in upper case, so that the square holds them in the QR code's dense
 // alphanumeric mode (ISO/IEC 18004) and stays small. Host names have no case
 // (RFC 3986, section 6.2.2.1), and the server reads /t/ and the code in any.
-func (b Base) Address(c Code) string {
-	return b.scheme + "://" + strings.ToUpper(b.host) + "/T/" + string(c)
+func (b Base) Address(c Code) string { return b.Path("T/" + string(c)) }
+
+// Path returns the link to another page of the household, written the same way.
+func (b Base) Path(path string) string {
+	return b.scheme + "://" + strings.ToUpper(b.host) + "/" + path
 }
 
 // FromAddress returns the code in a label's link, from whatever server; a bare

@@ -1,5 +1,47 @@
 // Written by "go run ./cmd/dev gen" from the Go structs that cross the border; edits are lost.
 
+/**
+ * CardView is what somebody needs who types in what stands on a bin's paper
+ * card: for each day what is known already, and the usual amount.
+ */
+export interface CardView {
+	day: string;
+	mass: string;
+	temp: string;
+	bins: CardBin[];
+	members: Person[];
+	vessels: VesselView[];
+	/** what the meals of a card are of: it does not say */
+	scrap: string;
+}
+
+/** CardBin is one bin's card. */
+export interface CardBin {
+	id: string;
+	name: string;
+	/** g of a usual meal; 0 where nobody has weighed one */
+	usual: number;
+	/** id of the vessel it fills nearly */
+	vessel?: string;
+	/** what the household calls that */
+	called?: string;
+	/** how many of it, in quarters */
+	vessels?: number;
+	/** newest first */
+	days: CardDay[];
+}
+
+/** CardDay is one day of a bin as it is known already. */
+export interface CardDay {
+	day: string;
+	/** the tray that took food that day, "" if none did */
+	tray: string;
+	name: string;
+	feeds: number;
+	grams: number;
+	looked?: boolean;
+}
+
 /** FillAsk is a bowl that is being filled. */
 export interface FillAsk {
 	items: Item[];
@@ -73,6 +115,44 @@ export interface House {
 	guides: string;
 	/** why, in the keeper's words */
 	note?: string;
+}
+
+/**
+ * LabelsView is what the Labels screen prints from, and what a scanned blank
+ * label can be put on.
+ */
+export interface LabelsView {
+	bins: LabelBin[];
+	/** presets, the default first */
+	sheets: Sheet[];
+	mass: string;
+	temp: string;
+	/** Vessels are what amounts on a paper card may be counted in. */
+	vessels: VesselView[];
+}
+
+/** LabelBin is a bin whose trays carry labels. */
+export interface LabelBin {
+	id: string;
+	name: string;
+	/** from the top down */
+	trays: LabelTray[];
+	/**
+	 * Width, Depth and Height are those of its top tray, mm: a new tray of the
+	 * same bin is taken to be like it. 0 if it has none.
+	 */
+	width: number;
+	depth: number;
+	height: number;
+}
+
+/** LabelTray is a tray that carries a label or may get one. */
+export interface LabelTray {
+	id: string;
+	name: string;
+	code?: string;
+	/** washed and free: nothing is bedded in it */
+	empty?: boolean;
 }
 
 /**
@@ -488,6 +568,36 @@ export interface SlipView {
 }
 
 /**
+ * Sheet is the geometry of one sheet of labels, a grid of equal cells on a page,
+ * or of a roll, whose page is one label. Lengths are in micrometres, so that a
+ * pitch of 66.675 mm is exact. Every number is meant to be edited: sheets that
+ * share a cell count differ by millimetres. Check says whether it can be printed.
+ */
+export interface Sheet {
+	name: string;
+	pageW: number;
+	pageH: number;
+	columns: number;
+	rows: number;
+	/** corner of the first cell */
+	left: number;
+	top: number;
+	/** from cell to cell */
+	pitchX: number;
+	pitchY: number;
+	cellW: number;
+	cellH: number;
+	/** kept free of ink inside a cell */
+	margin: number;
+	/** kept free of ink inside the page; printers do not reach it */
+	edge: number;
+	/** dots per inch of a thermal printer, whose modules are whole dots; 0: any */
+	dpi?: number;
+	/** plain paper: lines to cut along */
+	cut?: boolean;
+}
+
+/**
  * Intent is what a screen asks to be written down. Only the fields that belong
  * to Do are read; the rest stay zero.
  */
@@ -523,52 +633,6 @@ export interface Intent {
 	temp?: number;
 	tempOf?: string;
 	smell?: string;
-	visitors?: string[];
-	cover?: string;
-	covered?: boolean;
-	/** ml drained, 0 is an answer too */
-	liquid?: number;
-	/** mm */
-	fill?: number;
-	/** g, tray and all */
-	weight?: number;
-	/** 0.1 % */
-	meter?: number;
-	/** 0.1 */
-	ph?: number;
-	signs?: string[];
-	/** yes or no */
-	unlogged?: string;
-	/** feed: the day is only about right */
-	about?: boolean;
-	/** sample */
-	scoops?: number;
-	/** sample: of one scoop; harvest: castings */
-	ml?: number;
-	adults?: number;
-	young?: number;
-	cocoons?: number;
-	/** harvest; the tray's open one if empty */
-	batch?: string;
-	method?: HarvestMethod;
-	/** castings */
-	grams?: number;
-	/** tenths */
-	buckets?: number;
-	/** g put back */
-	worms?: number;
-	/** photo: entity it belongs to */
-	of?: string;
-	/** SHA-256, 64 hexadecimal digits */
-	hash?: string;
-	/** media type */
-	type?: string;
-	width?: number;
-	height?: number;
-	bytes?: number;
-	/** rule */
-	scrap?: string;
-	verdict?: RuleVerdict;
 	/** fields of kinds.go, for edit and for the keeper's entities */
 	set?: Record<string, unknown>;
 }
@@ -822,12 +886,6 @@ export interface JournalShare {
 	spot?: string;
 	grams: number;
 }
-
-/** HarvestMethod is how castings and worms were parted. */
-export type HarvestMethod = "climb" | "light" | "side" | "dig";
-
-/** RuleVerdict is how a household's own rule judges a scrap. */
-export type RuleVerdict = "little" | "avoid" | "never";
 
 /** MonthSum is a month with the sum of its members. */
 export interface MonthSum {

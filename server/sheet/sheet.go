@@ -1,8 +1,11 @@
-// Package sheet draws the PDF of tray labels: for each tray the square code that
-// a camera opens, the tray's and the bin's names, and the code in letters for the
-// day the square is too wet to read.
+// Package sheet draws what is printed for the bin: labels for trays, each with
+// the square that a camera opens, the tray's and the bin's names and the code in
+// letters for the day the square is too wet to read; the page that tells how far
+// a printer is off its mark; and the paper card for people without a phone.
 //
-// Write is the way in. Codes, addresses and geometry come from internal/label.
+// Write, WriteCalibration and WriteCards are the ways in; Missing says which
+// letters of a name no font here has. Codes, addresses and geometry come from
+// internal/label. The same arguments give the same bytes.
 package sheet
 
 import (
@@ -10,123 +13,103 @@ import (
 	"io"
 	"time"
 
-	"codeberg.org/go-pdf/fpdf"
 	"github.com/skip2/go-qrcode"
 
 	"trayside/internal/label"
 )
 
-// Label is what stands on one label.
+// Label is what stands on one label. A blank one has no names: it has room to
+// write one, and is put on a tray by its first scan.
 type Label struct {
 	Code label.Code
 	Tray string // the tray's name
 	Bin  string // the bin's name
 }
 
-// Write draws labels in order onto sheets of the given geometry and writes the
-// PDF. base is where phones open the household; made is the date the file says
-// it is of. The same arguments give the same bytes.
-func Write(w io.Writer, s label.Sheet, base label.Base, made time.Time, labels []Label) error {
-	if err := s.Check(); err != nil {
+// Job is one printing of labels.
+type Job struct {
+	Sheet  label.Sheet
+	Run    label.Run
+	Base   label.Base // where phones open the household
+	Made   time.Time  // the date the file says it is of
+	Labels []Label    // in the order they are cut off
+}
+
+// Most is how many labels one file holds: more is a slip of a key.
+const Most = 500
+
+// Write draws the labels and writes the PDF.
+func Write(w io.Writer, j Job) error {
+	if err := j.Sheet.Check(); err != nil {
 		return err
 	}
-	if len(labels) == 0 {
-		return fmt.Errorf("sheet: no tray has a label; add a tray first")
+	if err := j.Run.Check(j.Sheet); err != nil {
+		return err
 	}
-	p := newPage(s, made)
-	for n, l := range labels {
-		at, cell := s.Cell(n)
+	switch {
+	case len(j.Labels) == 0:
+		return fmt.Errorf("sheet: there is nothing to print: no tray has a label, and no blank ones were asked for")
+	case len(j.Labels) > Most:
+		return fmt.Errorf("sheet: %d labels in one file are more than the %d it holds; print them in parts", len(j.Labels), Most)
+	}
+	p := newPage(j.Sheet.PageW, j.Sheet.PageH, "Tray labels", j.Made)
+	for n, l := range j.Labels {
+		at, cell := j.Sheet.Cell(j.Run.Start + n)
 		for p.pdf.PageNo() <= at {
 			p.pdf.AddPage()
+			p.cuts(j)
 		}
-		if err := p.draw(cell, base.Address(l.Code), l); err != nil {
+		if err := p.label(j, cell, l); err != nil {
 			return fmt.Errorf("sheet: label %s of %q: %w", l.Code.Groups(), l.Tray, err)
 		}
 	}
-	if err := p.pdf.Output(w); err != nil {
-		return fmt.Errorf("sheet: write PDF: %w", err)
+	return p.output(w)
+}
+
+// cuts draws the lines that labels on plain paper are cut along.
+func (p *page) cuts(j Job) {
+	if !j.Sheet.Cut {
+		return
 	}
-	return nil
+	p.pdf.SetDrawColor(120, 120, 120)
+	p.pdf.SetLineWidth(0.1)
+	for n := range j.Sheet.PerPage() {
+		_, cell := j.Sheet.Cell(n)
+		p.outline(cell.Shift(j.Run.OffsetX, j.Run.OffsetY))
+	}
 }
 
-// page draws in micrometres on a PDF whose unit is the millimetre.
-type page struct {
-	pdf   *fpdf.Fpdf
-	sheet label.Sheet
-}
-
-func newPage(s label.Sheet, made time.Time) *page {
-	pdf := fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: mm(s.PageW), Ht: mm(s.PageH)}})
-	pdf.SetMargins(0, 0, 0)
-	pdf.SetAutoPageBreak(false, 0)
-	pdf.SetCatalogSort(true)
-	pdf.SetCreationDate(made)
-	pdf.SetModificationDate(made)
-	pdf.SetProducer("Trayside", false)
-	pdf.SetTitle("Tray labels", false)
-	addFonts(pdf)
-	return &page{pdf, s}
-}
-
-// draw fills one cell: the square at the left, the words right of it.
-func (p *page) draw(cell label.Box, address string, l Label) error {
-	modules, err := square(p.sheet, address)
+// label fills one cell.
+func (p *page) label(j Job, cell label.Box, l Label) error {
+	modules, face, err := encode(j.Sheet, cell, j.Base.Address(l.Code))
 	if err != nil {
 		return err
 	}
-	inner := cell.Inset(p.sheet.Margin)
-	module := p.sheet.Module(len(modules))
-	side := module * int64(len(modules)+2*label.Quiet)
-	p.square(label.Box{X: inner.X, Y: inner.Y + (inner.H-side)/2, W: side, H: side}, module, modules)
-	p.words(label.Box{X: inner.X + side, Y: inner.Y, W: inner.W - side, H: inner.H}, l)
+	x, y := j.Run.OffsetX, j.Run.OffsetY
+	if d := j.Sheet.DPI; d > 0 { // whole dots, so that modules stay so
+		x, y = x*d/25_400*25_400/d, y*d/25_400*25_400/d
+	}
+	face.Square.X, face.Square.Y = face.Square.X+x*1000, face.Square.Y+y*1000
+	p.square(face.Square, modules)
+	p.name(face.Name.Shift(x, y), l.Tray)
+	p.words(face.Words.Shift(x, y), l)
 	return nil
 }
 
-// square encodes address with the most error correction whose modules are still
+// encode makes the square with the most error correction whose modules are still
 // large enough for a wet label. The library calls level H "Highest" and level Q
 // "High".
-func square(s label.Sheet, address string) ([][]bool, error) {
+func encode(s label.Sheet, cell label.Box, address string) ([][]bool, label.Face, error) {
 	for _, level := range []qrcode.RecoveryLevel{qrcode.Highest, qrcode.High} {
 		q, err := qrcode.New(address, level)
 		if err != nil {
 			continue // too long for this level at any size
 		}
 		q.DisableBorder = true
-		if m := q.Bitmap(); s.Module(len(m)) >= label.ModuleMin {
-			return m, nil
+		m := q.Bitmap()
+		if face, ok := s.Face(cell, len(m)); ok {
+			return m, face, nil
 		}
 	}
-	return nil, fmt.Errorf("the address %s is too long for a square that a phone can read at this size; use a shorter host name or larger labels", address)
+	return nil, label.Face{}, fmt.Errorf("the address %s is too long for a square that a phone can read at this size; use a shorter host name or larger labels", address)
 }
-
-// square draws the dark modules as one path, runs within a row merged: single
-// rectangles would show hairlines between them on many screens and printers.
-func (p *page) square(box label.Box, module int64, modules [][]bool) {
-	left, top := box.X+label.Quiet*module, box.Y+label.Quiet*module
-	p.pdf.SetFillColor(0, 0, 0)
-	for y, row := range modules {
-		for x := 0; x < len(row); {
-			end := x
-			for end < len(row) && row[end] {
-				end++
-			}
-			if end > x {
-				p.rectangle(label.Box{
-					X: left + int64(x)*module, Y: top + int64(y)*module,
-					W: int64(end-x) * module, H: module,
-				})
-			}
-			x = max(end, x+1)
-		}
-	}
-	p.pdf.RawWriteStr("f\n")
-}
-
-// rectangle adds a rectangle to the current path (PDF 32000-1, 8.5.2: "re").
-func (p *page) rectangle(b label.Box) {
-	p.pdf.RawWriteStr(fmt.Sprintf("%.3f %.3f %.3f %.3f re\n", pt(b.X), pt(p.sheet.PageH-b.Y-b.H), pt(b.W), pt(b.H)))
-}
-
-func mm(um int64) float64 { return float64(um) / 1000 }
-
-func pt(um int64) float64 { return float64(um) / 25400 * 72 }

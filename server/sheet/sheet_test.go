@@ -9,6 +9,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/skip2/go-qrcode"
+
 	"trayside/internal/label"
 	"trayside/server/sheet"
 	"trayside/server/sheet/sheettest"
@@ -39,13 +41,26 @@ func invented(n int) []sheet.Label {
 	return out
 }
 
-func write(t *testing.T, s label.Sheet, b label.Base, labels []sheet.Label) []byte {
+func write(t *testing.T, j sheet.Job) []byte {
 	t.Helper()
 	var out bytes.Buffer
-	if err := sheet.Write(&out, s, b, made, labels); err != nil {
+	if j.Made = made; j.Base == (label.Base{}) {
+		j.Base = base(t, "https://bins.example.org")
+	}
+	if err := sheet.Write(&out, j); err != nil {
 		t.Fatal(err)
 	}
 	return out.Bytes()
+}
+
+// file keeps a PDF for the programs that read one.
+func file(t *testing.T, pdf []byte) string {
+	t.Helper()
+	name := filepath.Join(t.TempDir(), "made.pdf")
+	if err := os.WriteFile(name, pdf, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return name
 }
 
 func TestEverySquareOpensItsTray(t *testing.T) {
@@ -53,18 +68,17 @@ func TestEverySquareOpensItsTray(t *testing.T) {
 		t.Run(s.Name, func(t *testing.T) {
 			b := base(t, "https://bins.example.org")
 			labels := invented(s.PerPage() + 2)
-			pdf := filepath.Join(t.TempDir(), "labels.pdf")
-			if err := os.WriteFile(pdf, write(t, s, b, labels), 0o600); err != nil {
-				t.Fatal(err)
-			}
-			for n, l := range labels {
-				page, cell := s.Cell(n)
-				got := sheettest.Decode(t, pdf, page, cell)
-				if want := b.Address(l.Code); got != want {
-					t.Errorf("label %d reads %q, want %q", n, got, want)
-				}
-				if code, err := label.FromAddress(got); code != l.Code || err != nil {
-					t.Errorf("label %d leads to %q, %v; want %q", n, code, err, l.Code)
+			labels[1] = sheet.Label{Code: labels[1].Code} // a blank one
+			pdf := file(t, write(t, sheet.Job{Sheet: s, Base: b, Labels: labels}))
+			for _, dpi := range []int{150, 203, 300} {
+				read := sheettest.DecodeAll(t, pdf, s, len(labels), dpi)
+				for n, l := range labels {
+					if want := b.Address(l.Code); read[n] != want {
+						t.Errorf("at %d dpi label %d reads %q, want %q", dpi, n, read[n], want)
+					}
+					if code, err := label.FromAddress(read[n]); code != l.Code || err != nil {
+						t.Errorf("at %d dpi label %d leads to %q, %v; want %q", dpi, n, code, err, l.Code)
+					}
 				}
 			}
 		})
@@ -89,10 +103,7 @@ func TestWordsStayInsideTheirLabel(t *testing.T) {
 	for _, s := range label.Presets() {
 		t.Run(s.Name, func(t *testing.T) {
 			labels := invented(s.PerPage())
-			pdf := filepath.Join(t.TempDir(), "labels.pdf")
-			if err := os.WriteFile(pdf, write(t, s, base(t, "https://bins.example.org"), labels), 0o600); err != nil {
-				t.Fatal(err)
-			}
+			pdf := file(t, write(t, sheet.Job{Sheet: s, Labels: labels}))
 			var doc bbox
 			if err := xml.Unmarshal([]byte(sheettest.Tool(t, "pdftotext", "-bbox", pdf, "-")), &doc); err != nil {
 				t.Fatal(err)
@@ -116,7 +127,7 @@ func TestWordsStayInsideTheirLabel(t *testing.T) {
 				}
 			}
 			for n, l := range labels {
-				text := strings.Join(said[n], " ")
+				text := strings.ReplaceAll(strings.Join(said[n], " "), "- ", "-") // a code may stand in three lines
 				if !strings.Contains(text, l.Code.Groups()) {
 					t.Errorf("label %d says %q, want the code %s in it", n, text, l.Code.Groups())
 				}
@@ -130,13 +141,10 @@ func TestWordsStayInsideTheirLabel(t *testing.T) {
 }
 
 func TestShortNamesInAnyLatinScriptArePrintedInFull(t *testing.T) {
-	for _, name := range []string{"Łódź górna", "Çiğdem", "Ángel", "Ångström", "Žižka", "Ñandú", "e\u0301te\u0301", "Őrült"} {
+	for _, name := range []string{"Łódź górna", "Çiğdem", "Ángel", "Ångström", "Žižka", "Ñandú", "Bếp nhà", "Գառնի", "ქვევრი", "Ɛkɔŋ", "e\u0301te\u0301", "Őrült"} {
 		labels := invented(1)
 		labels[0].Tray = name
-		pdf := filepath.Join(t.TempDir(), "labels.pdf")
-		if err := os.WriteFile(pdf, write(t, label.A4x21, base(t, "https://bins.example.org"), labels), 0o600); err != nil {
-			t.Fatal(err)
-		}
+		pdf := file(t, write(t, sheet.Job{Sheet: label.A4x21(), Labels: labels}))
 		want := strings.ReplaceAll(name, "e\u0301", "é")
 		if got := sheettest.Tool(t, "pdftotext", pdf, "-"); !strings.Contains(got, want) {
 			t.Errorf("the label says %q, want %q in it", got, want)
@@ -147,10 +155,7 @@ func TestShortNamesInAnyLatinScriptArePrintedInFull(t *testing.T) {
 func TestLettersThatNoFontHasAreShownAsMissing(t *testing.T) {
 	labels := invented(1)
 	labels[0].Tray = "桶 A 🪱"
-	pdf := filepath.Join(t.TempDir(), "labels.pdf")
-	if err := os.WriteFile(pdf, write(t, label.A4x21, base(t, "https://bins.example.org"), labels), 0o600); err != nil {
-		t.Fatal(err)
-	}
+	pdf := file(t, write(t, sheet.Job{Sheet: label.A4x21(), Labels: labels}))
 	got := strings.ReplaceAll(sheettest.Tool(t, "pdftotext", pdf, "-"), " ", "") // poppler guesses at spaces
 	if !strings.Contains(got, "?A?") {
 		t.Errorf("the label says %q, want %q in it", got, "?A?")
@@ -159,17 +164,17 @@ func TestLettersThatNoFontHasAreShownAsMissing(t *testing.T) {
 
 func TestSameLabelsGiveTheSameBytes(t *testing.T) {
 	labels := invented(9)
-	first := write(t, label.A4x21, base(t, "https://bins.example.org"), labels)
+	first := write(t, sheet.Job{Sheet: label.A4x21(), Labels: labels})
 	for range 5 {
-		if again := write(t, label.A4x21, base(t, "https://bins.example.org"), labels); !bytes.Equal(first, again) {
+		if again := write(t, sheet.Job{Sheet: label.A4x21(), Labels: labels}); !bytes.Equal(first, again) {
 			t.Fatal("the same labels gave another file")
 		}
 	}
 }
 
 func TestWhatCannotBePrintedIsSaid(t *testing.T) {
-	long := "https://" + strings.Repeat("a-very-long-name.", 9) + "example.org"
-	off := label.A4x21
+	long := "https://" + strings.Repeat("a-very-long-name.", 14) + "example.org"
+	off := label.A4x21()
 	off.Left = -1
 	for _, tt := range []struct {
 		name   string
@@ -178,17 +183,130 @@ func TestWhatCannotBePrintedIsSaid(t *testing.T) {
 		labels []sheet.Label
 		want   string
 	}{
-		{"no labels", label.A4x21, "https://bins.example.org", nil, "no tray has a label"},
-		{"an address that needs too fine a square", label.A4x21, long, invented(1), "shorter host name"},
+		{"no labels", label.A4x21(), "https://bins.example.org", nil, "no tray has a label"},
+		{"an address that needs too fine a square", label.A4x21(), long, invented(1), "shorter host name"},
 		{"a sheet off its page", off, "https://bins.example.org", invented(1), "runs off its page"},
 	} {
 		var out bytes.Buffer
-		err := sheet.Write(&out, tt.sheet, base(t, tt.base), made, tt.labels)
+		err := sheet.Write(&out, sheet.Job{Sheet: tt.sheet, Base: base(t, tt.base), Made: made, Labels: tt.labels})
 		if err == nil || !strings.Contains(err.Error(), tt.want) {
 			t.Errorf("%s: got %v, want an error with %q", tt.name, err, tt.want)
 		}
 		if out.Len() > 0 {
 			t.Errorf("%s: %d bytes were written", tt.name, out.Len())
+		}
+	}
+}
+
+func TestNamesOfUsualLengthAreReadableAtAMetre(t *testing.T) {
+	for _, s := range label.Presets() {
+		labels := invented(1) // "Slate"
+		var doc bbox
+		if err := xml.Unmarshal([]byte(sheettest.Tool(t, "pdftotext", "-bbox", file(t, write(t, sheet.Job{Sheet: s, Labels: labels})), "-")), &doc); err != nil {
+			t.Fatal(err)
+		}
+		w := doc.Pages[0].Words[0]
+		// poppler's box is ascent to descent, 1.17 of the size; a capital is 0.73 of it (DejaVu's OS/2 table).
+		if capital := (w.Y1 - w.Y0) / 1.17 * 0.73 * 25.4 / 72; w.Text != "Slate" || capital < sheet.NameLeast {
+			t.Errorf("%s: the capital of %q is %.1f mm high, want %.1f", s.Name, w.Text, capital, sheet.NameLeast)
+		}
+	}
+}
+
+func TestModulesForThermalPrintersAreWholeDots(t *testing.T) {
+	for _, s := range label.Presets() {
+		if s.DPI == 0 {
+			continue
+		}
+		pdf := file(t, write(t, sheet.Job{Sheet: s, Labels: invented(1), Run: label.Run{OffsetX: 1_001, OffsetY: -777}}))
+		_, cell := s.Cell(0)
+		face, ok := s.Face(cell, modulesAt(t, s))
+		if !ok {
+			t.Fatalf("%s: no face", s.Name)
+		}
+		dots := int((face.Square.Module*s.DPI + 12_700_000) / 25_400_000)
+		if got := sheettest.Runs(t, pdf, int(s.DPI), face.Square.Box().Shift(1_001, -777).Inset(-200)); got%dots != 0 || dots < 4 {
+			t.Errorf("%s: runs of dark dots share the divisor %d, want a multiple of the module's %d", s.Name, got, dots)
+		}
+	}
+}
+
+// modulesAt returns the side of the square that the address gets on a sheet.
+func modulesAt(t *testing.T, s label.Sheet) int {
+	t.Helper()
+	_, cell := s.Cell(0)
+	for _, level := range []qrcode.RecoveryLevel{qrcode.Highest, qrcode.High} {
+		q, err := qrcode.New(base(t, "https://bins.example.org").Address(invented(1)[0].Code), level)
+		if err != nil {
+			t.Fatal(err)
+		}
+		q.DisableBorder = true
+		if _, ok := s.Face(cell, len(q.Bitmap())); ok {
+			return len(q.Bitmap())
+		}
+	}
+	t.Fatalf("%s takes no square", s.Name)
+	return 0
+}
+
+func TestACardHasRowsAndWordsOnThePageInEachLanguage(t *testing.T) {
+	card := sheet.Card{
+		Bin: "Kellerstapel links hinten, der immer tropft und deshalb am Fenster steht", Trays: []string{"Slate", "Łódź", "Ochre"},
+		Vessels: []sheet.CardVessel{{Name: "full mug", Amount: "300 g"}}, Mass: "oz", Temp: "F",
+	}
+	for _, paper := range sheet.Papers() {
+		for language, date := range map[string]string{"en": "Date", "es": "Fecha", "xx": "Date"} {
+			var out bytes.Buffer
+			if err := sheet.WriteCards(&out, paper, base(t, "https://bins.example.org"), language, made, []sheet.Card{card, card}); err != nil {
+				t.Fatal(err)
+			}
+			pdf := file(t, out.Bytes())
+			var doc bbox
+			if err := xml.Unmarshal([]byte(sheettest.Tool(t, "pdftotext", "-bbox", pdf, "-")), &doc); err != nil {
+				t.Fatal(err)
+			}
+			if len(doc.Pages) != 2 {
+				t.Fatalf("%d pages, want one a card", len(doc.Pages))
+			}
+			said := map[string]int{}
+			for _, w := range doc.Pages[0].Words {
+				said[w.Text]++
+				if w.X0 < 20 || w.Y0 < 20 || w.X1 > doc.Pages[0].W-20 || w.Y1 > doc.Pages[0].H-20 {
+					t.Errorf("%s, %s: %q lies at the edge of the paper", paper.Name, language, w.Text)
+				}
+			}
+			if said[date] != 1 || said["°F"] < 12 || said["oz"] < 12 {
+				t.Errorf("%s, %s: %v, want %q once and a dozen rows", paper.Name, language, said, date)
+			}
+			at := label.Box{X: paper.W - 42_000, Y: 0, W: 42_000, H: 45_000}
+			if got := sheettest.Decode(t, pdf, 1, at); got != "https://BINS.EXAMPLE.ORG/CARD" {
+				t.Errorf("%s: the square reads %q", paper.Name, got)
+			}
+		}
+	}
+}
+
+func TestTheCalibrationPageNumbersItsRulersOnThePage(t *testing.T) {
+	for _, s := range label.Presets() {
+		var out bytes.Buffer
+		if err := sheet.WriteCalibration(&out, s, "en", made); err != nil {
+			t.Fatal(err)
+		}
+		var doc bbox
+		if err := xml.Unmarshal([]byte(sheettest.Tool(t, "pdftotext", "-bbox", file(t, out.Bytes()), "-")), &doc); err != nil {
+			t.Fatal(err)
+		}
+		numbers := 0
+		for _, w := range doc.Pages[0].Words {
+			if w.X0 < -1 || w.Y0 < -2 || w.X1 > doc.Pages[0].W+1 || w.Y1 > doc.Pages[0].H+2 {
+				t.Errorf("%s: %q leaves the page: %+v", s.Name, w.Text, w)
+			}
+			if w.Text == "4" {
+				numbers++
+			}
+		}
+		if numbers < 2 {
+			t.Errorf("%s: the number 4 stands %d times, want one on each ruler", s.Name, numbers)
 		}
 	}
 }

@@ -2,107 +2,222 @@ package sheet
 
 import (
 	"bytes"
+	"slices"
 	"strings"
+	"unicode"
 
 	"codeberg.org/go-pdf/fpdf"
-	"golang.org/x/image/font/gofont/gobold"
-	"golang.org/x/image/font/gofont/gomonobold"
-	"golang.org/x/image/font/gofont/goregular"
+	"github.com/go-fonts/dejavu/dejavusanscondensed"
+	"github.com/go-fonts/dejavu/dejavusanscondensedbold"
+	"github.com/go-fonts/dejavu/dejavusansmonobold"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/text/unicode/norm"
 
 	"trayside/internal/label"
 )
 
-// The Go fonts (Bigelow & Holmes, BSD licence) come as a Go module, so no font
-// file lies in the repository. They cover the Latin, Greek and Cyrillic letters
-// of the WGL4 set; the mono one has a slashed nought for the code.
+// The DejaVu fonts (free licence of Bitstream and the DejaVu authors) come as a
+// Go module, so no font file lies in the repository. They have the Latin letters
+// of nearly every language, Greek, Cyrillic, Armenian and Georgian; the
+// condensed cut makes a name as large as its label allows, and the mono one has a
+// slashed nought for the code.
 const (
-	nameFont = "name"
-	binFont  = "bin"
-	codeFont = "code"
+	boldFont  = "bold"
+	plainFont = "plain"
+	codeFont  = "code"
 )
 
-var fonts = map[string][]byte{nameFont: gobold.TTF, binFont: goregular.TTF, codeFont: gomonobold.TTF}
+var fonts = map[string][]byte{boldFont: dejavusanscondensedbold.TTF, plainFont: dejavusanscondensed.TTF, codeFont: dejavusansmonobold.TTF}
+
+// Heights of the fonts' letters above and below the line, in parts of their
+// size (the fonts' hhea table, rounded up).
+const (
+	ascent  = 0.93
+	descent = 0.24
+)
+
+// NameLeast is the height of a capital of a tray's name that is wanted on a
+// label, in millimetres. Normal sight tells letters of five minutes of arc apart
+// (H. Snellen, "Probebuchstaben zur Bestimmung der Sehschärfe", 1862), 1.45 mm at
+// 1 m; more than twice that serves dim basements and older eyes.
+const NameLeast = 3.5
 
 // addFonts hands over copies: the library writes into the bytes while it cuts a
 // font down to the letters used, and the next sheet would differ.
 func addFonts(pdf *fpdf.Fpdf) {
-	for _, f := range []string{nameFont, binFont, codeFont} {
+	for _, f := range []string{boldFont, plainFont, codeFont} {
 		pdf.AddUTF8FontFromBytes(f, "", bytes.Clone(fonts[f]))
 	}
 }
 
-// line is one line of words on a label.
-type line struct {
-	font  string
-	text  string
-	size  float64 // pt
-	least float64 // pt, the smallest it may shrink to before it is cut
-	after float64 // mm to the next line
+// How large words are, in points.
+const (
+	nameMost   = 40
+	nameSmall  = 9 // smaller names are cut instead
+	binSize    = 14
+	binSmall   = 7
+	codeSize   = 20
+	codeSmall  = 9 // smaller codes stand in three lines
+	points     = 72 / 25.4
+	wordsApart = 1.2 // mm
+)
+
+// name writes a tray's name as large as its box lets it be, in one line or two;
+// a blank label gets a line to write on.
+func (p *page) name(box label.Box, name string) {
+	if name = drawable(boldFont, name); name == "" {
+		y := box.Y + box.H*7/10
+		p.line(box.X, y, box.X+box.W, y, 0.2)
+		return
+	}
+	most := mm(box.H) * points / (ascent + descent)
+	lines, size := []string{name}, p.widest(boldFont, name, mm(box.W), min(most, nameMost))
+	if first, second, ok := halves(name); ok {
+		two := min(p.widest(boldFont, first, mm(box.W), min(most/2, nameMost)), p.widest(boldFont, second, mm(box.W), min(most/2, nameMost)))
+		if two > size {
+			lines, size = []string{first, second}, two
+		}
+	}
+	if size < nameSmall {
+		size = min(most, nameSmall)
+		lines = []string{p.cut(boldFont, name, size, mm(box.W))}
+	}
+	y := mm(box.Y) + (mm(box.H)-height(size)*float64(len(lines)))/2
+	for _, text := range lines {
+		p.text(boldFont, text, size, mm(box.X), y)
+		y += height(size)
+	}
 }
 
-// words writes the names and the code, centred in height, each line shrunk or
-// cut to the width.
+// halves parts a name at the space that leaves the shorter longest part.
+func halves(name string) (first, second string, ok bool) {
+	best := len(name)
+	for i, r := range name {
+		if longer := max(i, len(name)-i-1); r == ' ' && longer < best {
+			first, second, ok, best = name[:i], name[i+1:], true, longer
+		}
+	}
+	return first, second, ok
+}
+
+// words writes the bin's name and the code, in the middle of the box's height.
 func (p *page) words(box label.Box, l Label) {
-	lines := []line{
-		{nameFont, l.Tray, 15, 9, 1.2},
-		{binFont, l.Bin, 10.5, 8, 2.6},
-		{codeFont, l.Code.Groups(), 12, 8, 0},
+	width, room := mm(box.W), mm(box.H)
+	code := []string{l.Code.Groups()}
+	size := p.widest(codeFont, code[0], width, codeSize)
+	if size < codeSmall {
+		code = strings.SplitAfter(l.Code.Groups(), "-")
+		size = p.widest(codeFont, code[0], width, codeSize)
 	}
-	height := 0.0
-	for i := range lines {
-		lines[i] = p.fit(lines[i], mm(box.W))
-		height += lineHeight(lines[i]) + lines[i].after
+	size = min(size, room*points/(ascent+descent)/float64(len(code)))
+	tall := height(size) * float64(len(code))
+	bin := drawable(plainFont, l.Bin)
+	small := max(binSmall, p.widest(plainFont, bin, width, binSize))
+	if bin != "" && tall+wordsApart+height(small) > room {
+		small = (room - tall - wordsApart) * points / (ascent + descent)
 	}
-	p.pdf.SetTextColor(0, 0, 0)
-	p.pdf.SetCellMargin(0)
-	y := mm(box.Y) + (mm(box.H)-height)/2
-	for _, ln := range lines {
-		p.pdf.SetFont(ln.font, "", ln.size)
-		p.pdf.SetXY(mm(box.X), y)
-		p.pdf.CellFormat(mm(box.W), lineHeight(ln), ln.text, "", 0, "LM", false, 0, "")
-		y += lineHeight(ln) + ln.after
+	if small < binSmall {
+		bin = "" // no room: the name and the code are what is needed
+	}
+	if bin != "" {
+		tall += wordsApart + height(small)
+	}
+	y := mm(box.Y) + (room-tall)/2
+	if bin != "" {
+		p.text(plainFont, p.cut(plainFont, bin, small, width), small, mm(box.X), y)
+		y += height(small) + wordsApart
+	}
+	for _, group := range code {
+		p.text(codeFont, group, size, mm(box.X), y)
+		y += height(size)
 	}
 }
 
-// lineHeight is the height of the line's letters with their accents, in mm.
-func lineHeight(l line) float64 { return l.size * 1.2 * 25.4 / 72 }
+// height is what a line of letters takes, mm.
+func height(size float64) float64 { return size * (ascent + descent) / points }
 
-// fit makes the line small enough for width (mm): smaller letters first, then
-// fewer of them.
-func (p *page) fit(l line, width float64) line {
-	l.text = drawable(l.font, norm.NFC.String(strings.TrimSpace(l.text)))
-	fits := func(text string, size float64) bool {
-		p.pdf.SetFont(l.font, "", size)
-		return p.pdf.GetStringWidth(text) <= width
+// text writes a line whose letters begin at x and hang from y, mm.
+func (p *page) text(font, text string, size, x, y float64) {
+	p.pdf.SetFont(font, "", size)
+	p.pdf.Text(x, y+size*ascent/points, text)
+}
+
+// width is the length of a line, mm.
+func (p *page) width(font, text string, size float64) float64 {
+	p.pdf.SetFont(font, "", size)
+	return p.pdf.GetStringWidth(text)
+}
+
+// widest is the largest size, at most most, in which the text fits into width.
+func (p *page) widest(font, text string, width, most float64) float64 {
+	if text == "" {
+		return most
 	}
-	for l.size > l.least && !fits(l.text, l.size) {
-		l.size = max(l.least, l.size-0.5)
+	// Half a percent is left for rounding to the font's units.
+	return min(most, 0.995*width/p.width(font, text, 100)*100)
+}
+
+// cut takes letters off the end until the text fits, and says so.
+func (p *page) cut(font, text string, size, width float64) string {
+	if p.width(font, text, size) <= width {
+		return text
 	}
-	if fits(l.text, l.size) {
-		return l
-	}
-	letters := []rune(l.text)
-	for len(letters) > 1 && !fits(string(letters)+"…", l.size) {
+	letters := []rune(text)
+	for len(letters) > 1 && p.width(font, string(letters)+"…", size) > width {
 		letters = letters[:len(letters)-1]
 	}
-	l.text = strings.TrimRight(string(letters), " ") + "…"
-	return l
+	return strings.TrimRight(string(letters), " ") + "…"
 }
 
-// drawable puts a question mark in the place of every letter that the font has
-// not: a gap would look like a name that was never there.
-func drawable(font, text string) string {
-	f, err := sfnt.Parse(fonts[font])
-	if err != nil {
-		panic("sheet: the font that is built in does not parse: " + err.Error())
+// Missing lists the letters of texts that cannot be printed, each once, in the
+// order they come. In their place stands a question mark.
+func Missing(texts ...string) string {
+	var out []rune
+	for _, text := range texts {
+		for _, r := range norm.NFC.String(text) {
+			if !unicode.IsSpace(r) && !has(plainFont, r) && !slices.Contains(out, r) {
+				out = append(out, r)
+			}
+		}
 	}
-	var b sfnt.Buffer
+	return string(out)
+}
+
+// drawable puts a question mark in the place of every letter that cannot be
+// printed: a gap would look like a name that was never there.
+func drawable(font, text string) string {
 	return strings.Map(func(r rune) rune {
-		if i, err := f.GlyphIndex(&b, r); err != nil || i == 0 {
+		switch {
+		case unicode.IsSpace(r):
+			return ' '
+		case !has(font, r):
 			return '?'
 		}
 		return r
-	}, text)
+	}, norm.NFC.String(strings.TrimSpace(text)))
 }
+
+// has reports whether a letter can be printed: the font has it, and it stands
+// for itself wherever it stands. Arabic letters join, Hebrew runs from right to
+// left, and this page can do neither.
+func has(font string, r rune) bool {
+	const plane = 0xffff // the PDF library writes no letter beyond it
+	if r > plane || unicode.In(r, unicode.Arabic, unicode.Hebrew, unicode.Nko, unicode.Lao) || !unicode.IsPrint(r) {
+		return false
+	}
+	f := parsed[font]
+	i, err := f.GlyphIndex(&sfnt.Buffer{}, r)
+	return err == nil && i != 0
+}
+
+var parsed = func() map[string]*sfnt.Font {
+	out := map[string]*sfnt.Font{}
+	for name, b := range fonts {
+		f, err := sfnt.Parse(b)
+		if err != nil {
+			panic("sheet: the font that is built in does not parse: " + err.Error())
+		}
+		out[name] = f
+	}
+	return out
+}()

@@ -48,7 +48,7 @@ func (p *Phone) Record(frame []byte) []byte {
 			return nil, nil, fmt.Errorf("rand is not hexadecimal: %w", err)
 		}
 		out := recordAnswer{Ops: []string{}, Entities: []string{}}
-		out.Refused, out.Slip = p.check(&h.Intent)
+		out.Refused, out.Slip = p.check(&h.Intent, random)
 		if out.Refused != nil || out.Slip != nil {
 			return out, nil, nil
 		}
@@ -86,9 +86,9 @@ func (p *Phone) scene(now int64, random []byte) journal.Scene {
 // check asks the domain what the journal cannot know: whether a scrap exists,
 // a code is a label's, an amount may be a slip. It brings a code into its
 // canonical form.
-func (p *Phone) check(in *journal.Intent) (*journal.Refusal, *advice.SlipView) {
+func (p *Phone) check(in *journal.Intent, random []byte) (*journal.Refusal, *advice.SlipView) {
 	if in.Do == journal.DoClaim {
-		if r := canonical(in); r != nil {
+		if r := canonical(in, random); r != nil {
 			return r, nil
 		}
 	}

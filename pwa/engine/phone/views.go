@@ -74,6 +74,10 @@ func (p *Phone) view(h viewHeader) (any, error) {
 			return nil, err
 		}
 		return a.Filling(ask), nil
+	case "labels":
+		return a.Labels(), nil
+	case "card":
+		return a.Card(), nil
 	case "timeline":
 		return a.Timeline(h.Before, timelinePage), nil
 	case "slip":
@@ -98,8 +102,12 @@ func (p *Phone) advise(day record.Day, language string) *advice.Advice {
 }
 
 // canonical brings the code of a claim into its one written form.
-func canonical(in *journal.Intent) *journal.Refusal {
+// A new one is drawn from the intent's random bytes.
+func canonical(in *journal.Intent, random []byte) *journal.Refusal {
 	typed, _ := in.Set["code"].(string)
+	if typed == advice.NewLabel {
+		typed = advice.FreshCode(random)
+	}
 	code, why, detail := advice.Code(typed)
 	if why != "" {
 		return &journal.Refusal{Code: codeLabel, Field: "set.code", Detail: detail}

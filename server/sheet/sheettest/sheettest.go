@@ -4,9 +4,12 @@ package sheettest
 
 import (
 	"fmt"
+	"image"
+	"image/draw"
+	"image/png"
+	"os"
 	"os/exec"
 	"path/filepath"
-	"strings"
 	"testing"
 
 	"trayside/internal/label"
@@ -28,19 +31,89 @@ func Tool(t testing.TB, name string, args ...string) string {
 // resolution too, so the cell is cropped and three are tried.
 func Decode(t testing.TB, pdf string, page int, cell label.Box) string {
 	t.Helper()
-	if _, err := exec.LookPath("zbarimg"); err != nil {
-		Tool(t, "zbarimg")
-	}
-	for _, dpi := range []int64{203, 150, 290} {
-		px := func(um int64) string { return fmt.Sprint(um * dpi / 25400) }
-		stem := filepath.Join(t.TempDir(), "crop")
-		Tool(t, "pdftoppm", "-png", "-gray", "-singlefile", "-r", fmt.Sprint(dpi), "-f", fmt.Sprint(page+1), "-l", fmt.Sprint(page+1),
-			"-x", px(cell.X), "-y", px(cell.Y), "-W", px(cell.W), "-H", px(cell.H), pdf, stem)
-		// It ends with an error when it finds nothing; then the next dpi is tried.
-		out, _ := exec.Command("zbarimg", "--nodbus", "-q", "--raw", "-Sdisable", "-Sqrcode.enable", stem+".png").Output()
-		if text := strings.TrimSpace(string(out)); text != "" {
+	for _, dpi := range []int{203, 150, 290} {
+		if text := scan(t, crop(t, render(t, pdf, page, dpi), dpi, cell))[0]; text != "" {
 			return text
 		}
 	}
 	return ""
+}
+
+// DecodeAll returns what the squares of the first count labels of a sheet say,
+// each cropped from its page at that resolution; "" for one that cannot be read.
+func DecodeAll(t testing.TB, pdf string, s label.Sheet, count, dpi int) []string {
+	t.Helper()
+	pages := map[int]image.Image{}
+	var crops []image.Image
+	for n := range count {
+		page, cell := s.Cell(n)
+		if pages[page] == nil {
+			pages[page] = render(t, pdf, page, dpi)
+		}
+		crops = append(crops, crop(t, pages[page], dpi, cell)...)
+	}
+	return scan(t, crops)
+}
+
+// render makes a grey picture of a page.
+func render(t testing.TB, pdf string, page, dpi int) image.Image {
+	t.Helper()
+	stem := filepath.Join(t.TempDir(), "page")
+	Tool(t, "pdftoppm", "-png", "-gray", "-singlefile", "-r", fmt.Sprint(dpi), "-f", fmt.Sprint(page+1), "-l", fmt.Sprint(page+1), pdf, stem)
+	f, err := os.Open(stem + ".png")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	m, err := png.Decode(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+// crop cuts a label out of the picture of its page.
+func crop(t testing.TB, page image.Image, dpi int, cell label.Box) []image.Image {
+	t.Helper()
+	px := func(um int64) int { return int(um * int64(dpi) / 25400) }
+	at := image.Rect(px(cell.X), px(cell.Y), px(cell.X+cell.W), px(cell.Y+cell.H)).Intersect(page.Bounds())
+	part := image.NewGray(image.Rect(0, 0, at.Dx(), at.Dy()))
+	draw.Draw(part, part.Bounds(), page, at.Min, draw.Src)
+	return []image.Image{part}
+}
+
+// scan reads the square in each picture.
+func scan(t testing.TB, pictures []image.Image) []string {
+	t.Helper()
+	read, err := Scan(t.TempDir(), pictures)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return read
+}
+
+// Runs returns the greatest common divisor of the lengths of all dark runs, in
+// dots, across the rows of a part of the first page, as a printer of that
+// resolution without grey would lay them.
+func Runs(t testing.TB, pdf string, dpi int, at label.Box) int {
+	t.Helper()
+	m := crop(t, render(t, pdf, 0, dpi), dpi, at)[0].(*image.Gray)
+	divisor := 0
+	for y := range m.Rect.Dy() {
+		run := 0
+		for x := range m.Rect.Dx() {
+			if m.GrayAt(x, y).Y < 128 {
+				run++
+				continue
+			}
+			for a, b := divisor, run; ; a, b = b, a%b {
+				if b == 0 {
+					divisor = a
+					break
+				}
+			}
+			run = 0
+		}
+	}
+	return divisor
 }
