@@ -633,6 +633,52 @@ export interface Intent {
 	temp?: number;
 	tempOf?: string;
 	smell?: string;
+	visitors?: string[];
+	cover?: string;
+	covered?: boolean;
+	/** ml drained, 0 is an answer too */
+	liquid?: number;
+	/** mm */
+	fill?: number;
+	/** g, tray and all */
+	weight?: number;
+	/** 0.1 % */
+	meter?: number;
+	/** 0.1 */
+	ph?: number;
+	signs?: string[];
+	/** yes or no */
+	unlogged?: string;
+	/** feed: the day is only about right */
+	about?: boolean;
+	/** sample */
+	scoops?: number;
+	/** sample: of one scoop; harvest: castings */
+	ml?: number;
+	adults?: number;
+	young?: number;
+	cocoons?: number;
+	/** harvest; the tray's open one if empty */
+	batch?: string;
+	method?: HarvestMethod;
+	/** castings */
+	grams?: number;
+	/** tenths */
+	buckets?: number;
+	/** g put back */
+	worms?: number;
+	/** photo: entity it belongs to */
+	of?: string;
+	/** SHA-256, 64 hexadecimal digits */
+	hash?: string;
+	/** media type */
+	type?: string;
+	width?: number;
+	height?: number;
+	bytes?: number;
+	/** rule */
+	scrap?: string;
+	verdict?: RuleVerdict;
 	/** fields of kinds.go, for edit and for the keeper's entities */
 	set?: Record<string, unknown>;
 }
@@ -886,6 +932,12 @@ export interface JournalShare {
 	spot?: string;
 	grams: number;
 }
+
+/** HarvestMethod is how castings and worms were parted. */
+export type HarvestMethod = "climb" | "light" | "side" | "dig";
+
+/** RuleVerdict is how a household's own rule judges a scrap. */
+export type RuleVerdict = "little" | "avoid" | "never";
 
 /** MonthSum is a month with the sum of its members. */
 export interface MonthSum {
