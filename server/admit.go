@@ -90,6 +90,9 @@ func (s *Server) identify(c echo.Context, who access) error {
 	if who == keeper && d.Role != roster.Keeper {
 		return problem("role", "Only a keeper's phone can do this; ask a keeper of the household.")
 	}
+	if who == writer && d.Role != roster.Keeper && d.Role != roster.Feeder {
+		return problem("role", "This phone may look but not write; a keeper can change that.")
+	}
 	c.Set(callerKey, caller{d, expires})
 	return nil
 }

@@ -52,10 +52,13 @@ var statusOf = map[string]int{
 	"bad-grant":         http.StatusUnprocessableEntity,
 	"letters":           http.StatusUnprocessableEntity,
 	"unprintable":       http.StatusUnprocessableEntity,
+	"photo-hash":        http.StatusUnprocessableEntity,
+	"photo-private":     http.StatusUnprocessableEntity,
 	"too-many":          http.StatusTooManyRequests,
 	"internal":          http.StatusInternalServerError,
 	"stopping":          http.StatusServiceUnavailable,
 	"no-space":          http.StatusInsufficientStorage,
+	"photo-quota":       http.StatusInsufficientStorage,
 }
 
 // problem makes a refusal. Code must be in the table.

@@ -96,7 +96,7 @@ func TestTheDescriptionHasEveryRouteAndNoOther(t *testing.T) {
 		if guarded := len(op.Security) > 0; guarded != (r.access >= device) {
 			t.Errorf("%s %s: documented as needing a token: %v", r.method, r.path, guarded)
 		}
-		if (op.RequestBody != nil) != (r.method == http.MethodPost) || op.Responses["default"] == nil {
+		if (op.RequestBody != nil) != (r.method == http.MethodPost || r.method == http.MethodPut) || op.Responses["default"] == nil {
 			t.Errorf("%s %s: body or refusals are not documented", r.method, r.path)
 		}
 		if ids[op.OperationID] {
@@ -116,7 +116,8 @@ func TestTheDescriptionKnowsEveryMemberOfEveryMessage(t *testing.T) {
 		"NonceRequest": nonceRequest{}, "NonceAnswer": nonceAnswer{},
 		"TokenRequest": tokenRequest{}, "TokenAnswer": tokenAnswer{},
 		"ExchangeRequest": exchange.Request{}, "ExchangeAnswer": exchange.Answer{},
-		"Hint": exchange.Hint{}, "Result": exchange.Result{}, "Scope": exchange.Scope{},
+		"PhotoList": photoList{},
+		"Hint":      exchange.Hint{}, "Result": exchange.Result{}, "Scope": exchange.Scope{},
 		"ReconcileQuery": exchange.Query{}, "ReconcileReply": exchange.Reply{},
 		"PrintRequest": printRequest{}, "Sheet": label.Sheet{}, "LabelToDraw": labelToDraw{},
 		"CardToDraw": cardToDraw{}, "VesselToDraw": vesselToDraw{},

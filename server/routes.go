@@ -19,6 +19,7 @@ const (
 	public access = iota // anybody, at the pace of strangers
 	probe                // anybody, at any pace
 	device               // a device of the household
+	writer               // a device that may write: no viewer's
 	keeper               // a keeper's device
 )
 
@@ -49,6 +50,10 @@ func (s *Server) routes() []route {
 		{post, exchange.PathReconcile, device, s.reconcile},
 		{get, "/api/v1/stream", device, s.stream},
 		{post, "/api/v1/print", device, s.print},
+		{get, "/api/v1/photos", device, s.listPhotos},
+		{get, "/api/v1/photos/:hash", device, s.photo},
+		{http.MethodPut, "/api/v1/photos/:hash", writer, s.putPhoto},
+		{http.MethodDelete, "/api/v1/photos/:hash", writer, s.deletePhoto},
 	}
 }
 

@@ -22,6 +22,7 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"trayside/pwa"
+	"trayside/server/store"
 )
 
 // Config is what a Server is made from. Store and Console are needed, the rest
@@ -34,6 +35,7 @@ type Config struct {
 	Demo       *Demo                  // nil unless anybody may join with the code "demo"
 	Version    string                 // shown by about
 	App        fs.FS                  // the built phone app; the embedded one by default
+	Photos     Photos                 // where pictures are kept; in memory by default, forgotten at the end
 	KeeperOnly func(kind string) bool // kinds that a feeder may not write; none by default
 	Proxies    []netip.Prefix         // whose X-Forwarded-For is believed; none by default
 	Log        *slog.Logger           // silent by default
@@ -49,6 +51,7 @@ type Demo struct {
 type Server struct {
 	cfg    Config
 	home   *household
+	album  *album
 	tokens *tokens
 	limits *limits
 	hub    *hub
@@ -78,6 +81,9 @@ func New(cfg Config) (*Server, error) {
 	if cfg.KeeperOnly == nil {
 		cfg.KeeperOnly = func(string) bool { return false }
 	}
+	if cfg.Photos == nil {
+		cfg.Photos = store.NewPhotoMemory()
+	}
 	if cfg.Log == nil {
 		cfg.Log = slog.New(slog.DiscardHandler)
 	}
@@ -96,7 +102,7 @@ func New(cfg Config) (*Server, error) {
 		return nil, fmt.Errorf("server: read the phone app: %w", err)
 	}
 	s := &Server{
-		cfg: cfg, home: home, app: app, hub: newHub(),
+		cfg: cfg, home: home, app: app, hub: newHub(), album: &album{home: home.id, photos: cfg.Photos},
 		tokens: newTokens(home.id.String(), cfg.Now), limits: newLimits(cfg.Now),
 	}
 	s.echo = s.router()

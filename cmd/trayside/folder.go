@@ -20,10 +20,12 @@ import (
 // The data folder:
 //
 //	log/           the database
+//	photos/        pictures, one file each
 //	console.pem    the founding key: whoever has it is a keeper for ever
 //	serving.json   while a server runs: where it answers
 const (
 	logName     = "log"
+	photosName  = "photos"
 	consoleName = "console.pem"
 	servingName = "serving.json"
 )
@@ -36,6 +38,7 @@ type folder struct {
 	dir     string
 	console *ecdsa.PrivateKey
 	store   *store.Badger
+	photos  *store.PhotoFiles
 }
 
 // openFolder opens a data folder and makes what is missing in a new one. The
@@ -55,7 +58,11 @@ func openFolder(dir string, log *slog.Logger) (*folder, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%w; if the folder was copied while a server ran, copy it again with the server stopped", err)
 	}
-	return &folder{dir, console, st}, nil
+	photos, err := store.OpenPhotos(filepath.Join(dir, photosName), nil)
+	if err != nil {
+		return nil, errors.Join(err, st.Close())
+	}
+	return &folder{dir, console, st, photos}, nil
 }
 
 // consoleKey reads the founding key, or makes one for a folder without a log:

@@ -67,6 +67,7 @@ func serve(ctx context.Context, o serveFlags, cfg server.Config, prepare func(*f
 		return err
 	}
 	defer func() { err = errors.Join(err, data.close()) }()
+	cfg.Photos = data.photos
 	cfg.Store, cfg.Console, cfg.Log, cfg.Version, cfg.KeeperOnly = data.store, data.console, log, version(), journal.KeeperOnly
 	s, err := server.New(cfg)
 	if err != nil {
