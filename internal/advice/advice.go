@@ -29,6 +29,8 @@ type Advice struct {
 	usual []record.Item // the household's usual mix for 100 g
 
 	batches map[string][]record.Batch // by tray, see batchesOf
+	events  []happening               // see happened
+	doubled map[record.Day][]string   // see happened
 }
 
 // New returns the advice for a household on a day, as one phone sees it.

@@ -32,7 +32,7 @@ func TestTheFrozenHouseholdIsShownTheSameEverywhere(t *testing.T) {
 	for name, view := range map[string]any{
 		"today": a.Today(), "tray-upper": a.Tray(upper), "tray-lower": a.Tray(lowerCode), "tray-alone": a.Tray(alone),
 		"tray-removed": a.Tray(cellar), "tray-unclaimed": a.Tray("tray/of-somebody-else"), "tray-malformed": a.Tray("3N7K"),
-		"weigh": weigh, "timeline": a.Timeline("", 12), "slip": a.Slip(upper, 2500, false),
+		"weigh": weigh, "timeline": a.Timeline(advice.TimelineAsk{}, 12), "slip": a.Slip(upper, 2500, false),
 	} {
 		got, err := json.MarshalIndent(view, "", "  ")
 		if err != nil {
@@ -71,8 +71,8 @@ func TestNoListIsNull(t *testing.T) {
 	empty := advice.New(&record.Household{}, today, advice.Phone{})
 	full := advice.New(household(), today, advice.Phone{})
 	for name, view := range map[string]any{
-		"empty today": empty.Today(), "empty tray": empty.Tray("tray/none"), "empty weigh": empty.Weigh(), "empty timeline": empty.Timeline("", 50),
-		"today": full.Today(), "tray": full.Tray(upper), "removed tray": full.Tray(cellar), "weigh": full.Weigh(), "timeline": full.Timeline("", 1000),
+		"empty today": empty.Today(), "empty tray": empty.Tray("tray/none"), "empty weigh": empty.Weigh(), "empty timeline": empty.Timeline(advice.TimelineAsk{}, 50),
+		"today": full.Today(), "tray": full.Tray(upper), "removed tray": full.Tray(cellar), "weigh": full.Weigh(), "timeline": full.Timeline(advice.TimelineAsk{}, 1000),
 	} {
 		text, err := json.Marshal(view)
 		if err != nil {

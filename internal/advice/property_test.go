@@ -71,7 +71,7 @@ func TestEveryRecordCanBeShown(t *testing.T) {
 		h := anyHousehold(t)
 		a := advice.New(h, today, advice.Phone{Device: phoneA})
 		v := a.Today()
-		views := []any{v, a.Weigh(), a.Timeline("", 5), a.Timeline("no day", 5), a.Slip("tray/lost", 10, false)}
+		views := []any{v, a.Weigh(), a.Timeline(advice.TimelineAsk{}, 5), a.Timeline(advice.TimelineAsk{Before: "no day"}, 5), a.Slip("tray/lost", 10, false)}
 		for _, tr := range h.Trays {
 			views = append(views, a.Tray(tr.ID))
 		}

@@ -12,7 +12,7 @@ func (a *Advice) Today() TodayView {
 	v := TodayView{
 		Day: a.day.String(), Home: a.h.Name, Mass: a.mass(), Temp: a.temp(),
 		Bins: []BinView{}, Bowls: a.bowls(a.splitAmong), Freezer: a.frozen(), Jobs: []Job{},
-		Asides: len(a.h.Aside) + len(a.h.Asks), Unread: a.h.Unread, Members: a.people(),
+		Asides: len(a.h.Aside) + len(a.h.Asks), Unread: a.h.Unread, Members: a.people(), Told: a.told(),
 	}
 	for _, r := range a.urgent() {
 		b := BinView{ID: r.bin.ID, Name: r.bin.Name, Tray: r.takes, Stack: a.tiers(r), Double: a.double(r.bin.ID)}

@@ -19,6 +19,7 @@ type TodayView struct {
 	Asides  int       `json:"asides"`  // entries that need attention
 	Unread  int       `json:"unread"`  // entries that need a newer app
 	Members []Person  `json:"members"` // who can be said to have fed
+	Told    []Told    `json:"told"`    // children's meals that were more than advised
 }
 
 // Person is a member as the screens name one.
@@ -225,6 +226,7 @@ type TrayView struct {
 	Other   []Share     `json:"other"` // where the rest of a bowl could go
 	Members []Person    `json:"members"`
 	Ask     *Ask        `json:"ask,omitempty"`
+	Gap     int         `json:"gap,omitempty"` // days since the bin's last written meal, if they are suspiciously many
 }
 
 // SpotView is one of the nine places of a tray.
@@ -237,7 +239,7 @@ type SpotView struct {
 
 // Ask is the one question of a visit; skipping it costs nothing.
 type Ask struct {
-	Kind string `json:"kind"` // "leftovers"
+	Kind string `json:"kind"` // "leftovers", "unlogged"
 	Tray string `json:"tray"`
 	Day  string `json:"day"` // of the meal it asks about
 }
@@ -276,11 +278,19 @@ type VesselView struct {
 
 // TimelineView is everything by day, newest first.
 type TimelineView struct {
+	Day     string        `json:"day"`
 	Mass    string        `json:"mass"`
 	Temp    string        `json:"temp"`
 	Days    []TimelineDay `json:"days"`
 	Next    string        `json:"next,omitempty"` // pass as "before" to read on
 	Members []Person      `json:"members"`        // who can be said to have fed
+	Bins    []Place       `json:"bins"`           // what the timeline can be narrowed to
+}
+
+// Place names a bin or a tray.
+type Place struct {
+	ID   string `json:"id"`
+	Name string `json:"name"`
 }
 
 // TimelineDay is one day of the timeline.
@@ -292,29 +302,56 @@ type TimelineDay struct {
 
 // Entry is one thing that happened.
 type Entry struct {
-	Entity string    `json:"entity"`
-	Kind   string    `json:"kind"`
-	At     string    `json:"at"`
-	Bin    string    `json:"bin,omitempty"`
-	Tray   string    `json:"tray,omitempty"`
-	Names  []string  `json:"names"` // bin and tray names
-	Who    string    `json:"who,omitempty"`
-	Logger string    `json:"logger,omitempty"`
-	Feed   *FeedLine `json:"feed,omitempty"`
-	Look   *LookLine `json:"look,omitempty"`
-	Grams  int64     `json:"grams,omitempty"`
-	Code   string    `json:"code,omitempty"` // what happened to worms or a batch
-	Gone   bool      `json:"gone,omitempty"` // undone: shown struck, can be brought back
-	Edited bool      `json:"edited,omitempty"`
+	Entity  string      `json:"entity"`
+	Kind    string      `json:"kind"`
+	At      string      `json:"at"`
+	Bin     string      `json:"bin,omitempty"`
+	Tray    string      `json:"tray,omitempty"`
+	Names   []string    `json:"names"` // bin and tray names
+	Who     string      `json:"who,omitempty"`
+	Member  string      `json:"member,omitempty"` // id of who did it
+	Guest   bool        `json:"guest,omitempty"`
+	Logger  string      `json:"logger,omitempty"`
+	Feed    *FeedLine   `json:"feed,omitempty"`
+	Look    *LookLine   `json:"look,omitempty"`
+	Items   []ItemView  `json:"items,omitempty"` // of a bowl, the freezer, the waste
+	Sample  *SampleLine `json:"sample,omitempty"`
+	ML      int64       `json:"ml,omitempty"`      // castings of a harvest, by volume
+	Buckets int64       `json:"buckets,omitempty"` // the same, in tenths of the household's bucket
+	Spot    string      `json:"spot,omitempty"`
+	Note    string      `json:"note,omitempty"`
+	About   bool        `json:"about,omitempty"` // the day is only about right
+	Grams   int64       `json:"grams,omitempty"`
+	Code    string      `json:"code,omitempty"` // what happened to worms or a batch, how it was harvested
+	Gone    bool        `json:"gone,omitempty"` // undone: shown struck, can be brought back
+	Edited  bool        `json:"edited,omitempty"`
 }
 
 // LookLine is what a look found; what was skipped is missing.
 type LookLine struct {
-	Leftovers string `json:"leftovers,omitempty"`
-	Squeeze   string `json:"squeeze,omitempty"`
-	Smell     string `json:"smell,omitempty"`
-	Temp      *int64 `json:"temp,omitempty"`   // 0.1 °C
-	TempOf    string `json:"tempOf,omitempty"` // "bed" or "room"
+	Leftovers string   `json:"leftovers,omitempty"`
+	Squeeze   string   `json:"squeeze,omitempty"`
+	Smell     string   `json:"smell,omitempty"`
+	Temp      *int64   `json:"temp,omitempty"`   // 0.1 °C
+	TempOf    string   `json:"tempOf,omitempty"` // "bed" or "room"
+	Visitors  []string `json:"visitors,omitempty"`
+	Cover     string   `json:"cover,omitempty"`    // "on", "dry", "missing"
+	Covered   bool     `json:"covered,omitempty"`  // covered as told, under a hold
+	Liquid    *int64   `json:"liquid,omitempty"`   // ml drained
+	Fill      *int64   `json:"fill,omitempty"`     // mm of material
+	Weight    *int64   `json:"weight,omitempty"`   // g of the whole tray
+	Meter     *int64   `json:"meter,omitempty"`    // 0.1 % moisture, by a meter
+	PH        *int64   `json:"ph,omitempty"`       // 0.1 pH
+	Unlogged  string   `json:"unlogged,omitempty"` // "yes" or "no": did somebody feed without writing it down?
+}
+
+// SampleLine is worms counted in scoops of a bed.
+type SampleLine struct {
+	Scoops  int64 `json:"scoops"`
+	ML      int64 `json:"ml"` // of one scoop
+	Adults  int64 `json:"adults"`
+	Young   int64 `json:"young"`
+	Cocoons int64 `json:"cocoons"`
 }
 
 // SlipView answers "may this amount be a slip?" before anything is saved.

@@ -1,6 +1,7 @@
 package advice_test
 
 import (
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -86,7 +87,7 @@ func TestTwoFeedingsOutOfSightAreBothShown(t *testing.T) {
 			if row.double && (v.Double.Grams != 350 || len(v.Double.Feedings) != 2) {
 				t.Errorf("double says %+v, want both feedings and 350 g", v.Double)
 			}
-			day := adviceOn(h, today).Timeline("", 1).Days[0]
+			day := adviceOn(h, today).Timeline(advice.TimelineAsk{}, 1).Days[0]
 			if got := slices.Contains(day.Double, kitchen); got != row.double {
 				t.Errorf("the timeline says double %v, want %v", got, row.double)
 			}
@@ -237,14 +238,14 @@ func TestALookSaysOnTheTimelineAllThatItFound(t *testing.T) {
 	h := household()
 	room := units.DeciCelsius(123)
 	h.Looks = append(h.Looks, record.Look{ID: "look/room", Bin: kitchen, Tray: upper, Temp: &room, TempOf: "room", Squeeze: "runs", Smell: "sour", Day: today, At: clock(today, "23:00")})
-	e := adviceOn(h, today).Timeline("", 1).Days[0].Entries[0]
+	e := adviceOn(h, today).Timeline(advice.TimelineAsk{}, 1).Days[0].Entries[0]
 	want := advice.LookLine{Squeeze: "runs", Smell: "sour", TempOf: "room"}
 	if e.Entity != "look/room" || e.Look == nil || e.Look.Temp == nil || *e.Look.Temp != 123 {
 		t.Fatalf("the newest entry is %+v, want the look with 12.3 °C", e)
 	}
 	got := *e.Look
 	got.Temp = nil
-	if got != want {
+	if !reflect.DeepEqual(got, want) {
 		t.Errorf("the look found %+v, want %+v", got, want)
 	}
 }
@@ -253,11 +254,11 @@ func TestTheTimelineReadsOnWhereItStopped(t *testing.T) {
 	h := household()
 	h.Undone.Feedings = []record.Feeding{{ID: "feeding/wrong", Bin: kitchen, Tray: upper, Day: today - 5, At: clock(today-5, "12:00"), Items: []record.Item{{Scrap: "kale", Grams: 5000}}}}
 	a := adviceOn(h, today)
-	all := a.Timeline("", 10000)
+	all := a.Timeline(advice.TimelineAsk{}, 10000)
 	var pages, entries []string
 	undone := false
 	for before := ""; ; {
-		v := a.Timeline(before, 7)
+		v := a.Timeline(advice.TimelineAsk{Before: before}, 7)
 		for _, d := range v.Days {
 			pages = append(pages, d.Day)
 			for _, e := range d.Entries {

@@ -8,11 +8,13 @@
 //   <join-screen>   /join        <household-screen> /household
 
 import type {
+	CatchUpView,
 	FillView,
 	FoodView,
 	HouseholdView,
 	Intent,
 	SlipView,
+	TaughtView,
 	TimelineView,
 	TodayView,
 	TrayView,
@@ -26,7 +28,9 @@ export interface Views {
 	weigh: WeighView;
 	filling: FillView; // arg: FillAsk as JSON
 	food: FoodView; // arg: FoodAsk as JSON
-	timeline: TimelineView; // before: TimelineView.next
+	timeline: TimelineView; // arg: TimelineAsk as JSON; before: TimelineView.next
+	taught: TaughtView; // arg: a tray's id
+	catchup: CatchUpView;
 	household: HouseholdView;
 }
 
@@ -91,6 +95,9 @@ export interface App {
 
 	/** The household's day of now (or of the given ms), e.g. "2026-11-25". */
 	day(ms?: number): string;
+
+	/** When all that the household wrote was last heard, in ms; 0 if never. */
+	heard(): number;
 
 	/** This phone's member and role; member is "" before joining. */
 	me(): { member: string; role: "" | "keeper" | "feeder" | "viewer"; device: string };

@@ -72,6 +72,7 @@ export function fixtureApp(views: Partial<Views>): Fixture {
 		},
 		now: () => fixtureNow,
 		day: (ms = fixtureNow) => new Date(ms).toISOString().slice(0, 10),
+		heard: () => fixtureNow,
 		me: () => ({
 			member: "member/fixture",
 			role: "keeper",

@@ -111,6 +111,10 @@ export class TraysideApp extends Light implements App {
 
 	/** A sentence that repeats is said again: the region is emptied first. */
 	say(sentence: string): void {
+	heard(): number {
+		return this.phone.heard();
+	}
+
 		this.said = "";
 		requestAnimationFrame(() => {
 			this.said = sentence;

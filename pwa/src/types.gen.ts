@@ -42,6 +42,39 @@ export interface CardDay {
 	looked?: boolean;
 }
 
+/**
+ * CatchUpView is what can be written down after the fact: by bin, the usual meal
+ * and the days on which nobody wrote one.
+ */
+export interface CatchUpView {
+	day: string;
+	mass: string;
+	bins: Missed[];
+	members: Person[];
+}
+
+/** Missed is one bin that may have been fed without a line in the log. */
+export interface Missed {
+	bin: string;
+	name: string;
+	/** that takes food */
+	tray: string;
+	/** its name */
+	into: string;
+	last?: string;
+	/** since the last meal that was written down */
+	days: number;
+	/** g of a meal, by the last ones */
+	usual: number;
+	/** of such a meal */
+	items: ItemView[];
+	/**
+	 * Week lists up to three days of the last seven without a meal, oldest first,
+	 * as far apart as they lie: where "about three times this week" is written.
+	 */
+	week: string[];
+}
+
 /** FillAsk is a bowl that is being filled. */
 export interface FillAsk {
 	items: Item[];
@@ -176,6 +209,147 @@ export interface BaseView {
 	day: string;
 }
 
+/**
+ * TaughtView says what the newest observation of a bin changed: the same day
+ * worked out with it and without it. Known is false if nobody observed anything
+ * lately; the other fields are then empty.
+ */
+export interface TaughtView {
+	known: boolean;
+	tray: string;
+	/** of the tray */
+	name: string;
+	mass: string;
+	temp: string;
+	today: string;
+	entity?: string;
+	/** "look", "worms" or "sample" */
+	kind?: string;
+	day?: string;
+	who?: string;
+	look?: LookLine;
+	/** of worms that were weighed */
+	grams?: number;
+	/** of the tray, g */
+	ration: Change;
+	/** of the bin, g */
+	worms: Change;
+	/** soft scraps in the tray, g */
+	lying: Change;
+	/**
+	 * Held says that the tray's feeding stops because of it, Freed that it may go
+	 * on again.
+	 */
+	held?: boolean;
+	freed?: boolean;
+}
+
+/** Change is a figure before and after an observation. */
+export interface Change {
+	before: number;
+	after: number;
+}
+
+/**
+ * TimelineAsk says which part of the timeline is asked for. Before and Until are
+ * days (2026-11-25); "" is no bound. The other fields narrow it to a bin, a kind
+ * of entry and a member's id; what has no bin (a bowl, the freezer) is left out
+ * once a bin is named.
+ */
+export interface TimelineAsk {
+	/** read on from this day, not included */
+	before?: string;
+	/** read down to this day, included, however many entries that takes */
+	until?: string;
+	bin?: string;
+	kind?: string;
+	who?: string;
+}
+
+/**
+ * Told is a child's meal that was more than was advised. It was taken as it is;
+ * the keepers are told.
+ */
+export interface Told {
+	feed: FeedLine;
+	/** of the tray */
+	name: string;
+	/** g that were advised */
+	ration: number;
+}
+
+/**
+ * TroubleView is what may be wrong in a tray: from signs that a person chose to
+ * causes and what to do tonight. Codes are those of package trouble.
+ */
+export interface TroubleView {
+	/** false: the household has no such tray */
+	found: boolean;
+	tray: string;
+	name: string;
+	bin: string;
+	binName: string;
+	day: string;
+	mass: string;
+	temp: string;
+	/** all there are, those that ask for haste first */
+	signs: string[];
+	/** noted by the looks of the last week: offered ticked */
+	seen: string[];
+	/** those that the findings stand on */
+	chosen: string[];
+	findings: FindingView[];
+	/** signs that no cause which fits best explains */
+	unexplained: string[];
+	tonight: StepView[];
+	stop: string[];
+	cautions: string[];
+	urgent?: boolean;
+	/** day to look again */
+	look?: string;
+	/** what to measure to tell causes apart: squeeze, bed-temperature, leftovers */
+	check?: string;
+	feeding: FeedingView;
+	members: Person[];
+}
+
+/** FindingView is one cause and how well it fits: best, could or not. */
+export interface FindingView {
+	cause: string;
+	fit: string;
+	/** of 1000 */
+	likely: number;
+	reasons: ClueView[];
+}
+
+/** ClueView is one piece of evidence for a cause, or against it. */
+export interface ClueView {
+	/** sign, absent or log */
+	of: string;
+	/** the sign, or what of the log */
+	code: string;
+	band?: string;
+	value?: number;
+	unit?: string;
+	/** speaks for the cause */
+	for: boolean;
+}
+
+/** StepView is one thing to do tonight; Unit is "" where there is no quantity. */
+export interface StepView {
+	code: string;
+	amount?: number;
+	unit?: string;
+}
+
+/** FeedingView is what the causes mean for feeding: "hold", "reduce" or "". */
+export interface FeedingView {
+	kind?: string;
+	/** of a usual meal */
+	milli: number;
+	cause?: string;
+}
+
 /** TodayView is the first screen: all bins by urgency and what waits. */
 export interface TodayView {
 	day: string;
@@ -196,6 +370,8 @@ export interface TodayView {
 	unread: number;
 	/** who can be said to have fed */
 	members: Person[];
+	/** children's meals that were more than advised */
+	told: Told[];
 }
 
 /** Person is a member as the screens name one. */
@@ -446,6 +622,8 @@ export interface TrayView {
 	other: Share[];
 	members: Person[];
 	ask?: Ask;
+	/** days since the bin's last written meal, if they are suspiciously many */
+	gap?: number;
 }
 
 /** SpotView is one of the nine places of a tray. */
@@ -460,7 +638,7 @@ export interface SpotView {
 
 /** Ask is the one question of a visit; skipping it costs nothing. */
 export interface Ask {
-	/** "leftovers" */
+	/** "leftovers", "unlogged" */
 	kind: string;
 	tray: string;
 	/** of the meal it asks about */
@@ -509,6 +687,7 @@ export interface VesselView {
 
 /** TimelineView is everything by day, newest first. */
 export interface TimelineView {
+	day: string;
 	mass: string;
 	temp: string;
 	days: TimelineDay[];
@@ -516,6 +695,14 @@ export interface TimelineView {
 	next?: string;
 	/** who can be said to have fed */
 	members: Person[];
+	/** what the timeline can be narrowed to */
+	bins: Place[];
+}
+
+/** Place names a bin or a tray. */
+export interface Place {
+	id: string;
+	name: string;
 }
 
 /** TimelineDay is one day of the timeline. */
@@ -536,11 +723,25 @@ export interface Entry {
 	/** bin and tray names */
 	names: string[];
 	who?: string;
+	/** id of who did it */
+	member?: string;
+	guest?: boolean;
 	logger?: string;
 	feed?: FeedLine;
 	look?: LookLine;
+	/** of a bowl, the freezer, the waste */
+	items?: ItemView[];
+	sample?: SampleLine;
+	/** castings of a harvest, by volume */
+	ml?: number;
+	/** the same, in tenths of the household's bucket */
+	buckets?: number;
+	spot?: string;
+	note?: string;
+	/** the day is only about right */
+	about?: boolean;
 	grams?: number;
-	/** what happened to worms or a batch */
+	/** what happened to worms or a batch, how it was harvested */
 	code?: string;
 	/** undone: shown struck, can be brought back */
 	gone?: boolean;
@@ -556,6 +757,33 @@ export interface LookLine {
 	temp?: number;
 	/** "bed" or "room" */
 	tempOf?: string;
+	visitors?: string[];
+	/** "on", "dry", "missing" */
+	cover?: string;
+	/** covered as told, under a hold */
+	covered?: boolean;
+	/** ml drained */
+	liquid?: number;
+	/** mm of material */
+	fill?: number;
+	/** g of the whole tray */
+	weight?: number;
+	/** 0.1 % moisture, by a meter */
+	meter?: number;
+	/** 0.1 pH */
+	ph?: number;
+	/** "yes" or "no": did somebody feed without writing it down? */
+	unlogged?: string;
+}
+
+/** SampleLine is worms counted in scoops of a bed. */
+export interface SampleLine {
+	scoops: number;
+	/** of one scoop */
+	ml: number;
+	adults: number;
+	young: number;
+	cocoons: number;
 }
 
 /** SlipView answers "may this amount be a slip?" before anything is saved. */

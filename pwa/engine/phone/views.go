@@ -12,7 +12,7 @@ import (
 // viewHeader asks for one screen.
 type viewHeader struct {
 	Screen   string `json:"screen"`
-	Arg      string `json:"arg"`      // tray: label code as typed, or a tray's entity; food, filling, slip and sign: JSON
+	Arg      string `json:"arg"`      // tray, taught: label code as typed, or a tray's entity; food, filling, timeline, slip and sign: JSON
 	Before   string `json:"before"`   // timeline: Next of the page before
 	Day      string `json:"day"`      // household's day, 2006-01-02
 	Now      int64  `json:"now"`      // calibrated, ms
@@ -79,7 +79,18 @@ func (p *Phone) view(h viewHeader) (any, error) {
 	case "card":
 		return a.Card(), nil
 	case "timeline":
-		return a.Timeline(h.Before, timelinePage), nil
+		ask := advice.TimelineAsk{}
+		if h.Arg != "" {
+			if ask, err = parse[advice.TimelineAsk](h.Arg); err != nil {
+				return nil, err
+			}
+		}
+		ask.Before = h.Before
+		return a.Timeline(ask, timelinePage), nil
+	case "taught":
+		return a.Taught(h.Arg), nil
+	case "catchup":
+		return a.CatchUp(), nil
 	case "slip":
 		arg, err := parse[slipArg](h.Arg)
 		if err != nil {
