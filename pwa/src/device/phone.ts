@@ -250,6 +250,10 @@ export class Phone implements Omit<App, "go" | "say"> {
 		return this.#meta;
 	}
 
+	heard(): number {
+		return this.state.sync.heard;
+	}
+
 	/** Asks for an exchange now. */
 	tap(): void {
 		this.#link?.tap();
