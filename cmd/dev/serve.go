@@ -65,6 +65,7 @@ func demo(ctx context.Context, t tree.Tree, args []string) error {
 // as processes, because cmd/dev imports nothing of the product.
 var programs = map[string]func(ctx context.Context, t tree.Tree) error{
 	"engine": benchEngine,
+	"scan":   benchDecoders,
 	"fieldtrial": func(ctx context.Context, t tree.Tree) error {
 		return t.Run(ctx, tree.Cmd{Name: "go", Args: []string{"run", "./cmd/dev/fieldtrial"}})
 	},

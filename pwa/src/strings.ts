@@ -9,6 +9,7 @@ import { type Language, language } from "./language.ts";
 import * as bin from "./strings/bin.ts";
 import * as codes from "./strings/codes.ts";
 import * as phone from "./strings/phone.ts";
+import * as scanning from "./strings/scan.ts";
 import * as sections from "./strings/section.ts";
 import * as weighing from "./strings/weigh.ts";
 
@@ -29,6 +30,7 @@ const english = {
 	...weighing,
 	...phone,
 	...sections,
+	...scanning,
 } as const;
 
 /** The shape of a language: the same keys, other words. */

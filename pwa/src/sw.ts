@@ -7,6 +7,7 @@
 // look for a new version only when they are opened.
 
 import { cleanupOutdatedCaches, matchPrecache, precacheAndRoute } from "workbox-precaching";
+import { LATER_CACHE } from "./device/later.ts";
 
 declare const self: ServiceWorkerGlobalScope;
 
@@ -19,6 +20,18 @@ self.addEventListener("fetch", (event) => {
 	if (/^\/(api|livez|readyz|metrics)(\/|$)/.test(url.pathname)) return;
 	event.stopImmediatePropagation();
 	event.respondWith(matchPrecache(PAGE).then((page) => page ?? fetch(event.request)));
+});
+
+// What pages put aside after the first visit (device/later.ts).
+self.addEventListener("fetch", (event) => {
+	const { origin, pathname } = new URL(event.request.url);
+	if (origin !== self.location.origin || !LATER.includes(pathname)) return;
+	event.respondWith(
+		caches
+			.open(LATER_CACHE)
+			.then((cache) => cache.match(pathname))
+			.then((kept) => kept ?? fetch(event.request)),
+	);
 });
 
 self.addEventListener("message", (event) => {

@@ -1,6 +1,6 @@
-// The one Trusted Types policy of the app. Two scripts are ever started by
-// address, the engine's worker and the service worker; any other address is a
-// bug or an attack, and throws.
+// The one Trusted Types policy of the app. Three scripts are ever started by
+// address, the engine's worker, the reader's and the service worker; any other
+// address is a bug or an attack, and throws.
 
 type Factory = {
 	createPolicy(
@@ -10,7 +10,7 @@ type Factory = {
 };
 
 const allowed = (url: string): string => {
-	if (url !== WORKER_URL && url !== "/sw.js")
+	if (url !== WORKER_URL && url !== READER_URL && url !== "/sw.js")
 		throw new TypeError(`not a script of the app: ${url}`);
 	return url;
 };

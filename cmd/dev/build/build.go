@@ -42,6 +42,7 @@ type file struct {
 	part    string // the row of the size table it counts in
 	body    []byte
 	kept    bool // in the list of what is kept without a network
+	later   bool // fetched after the first visit, by those who need it
 }
 
 // Run builds everything and writes the sizes to t.Out. The error is ErrBudget when
@@ -63,7 +64,13 @@ func Run(ctx context.Context, t tree.Tree) error {
 		return err
 	}
 	files = append(files, worker)
-	page, usedByPage, err := bundlePage(ctx, t, "/"+worker.path)
+	reader, usedByReader, err := bundleReader(ctx, t)
+	if err != nil {
+		return err
+	}
+	files = append(files, reader...)
+	used = append(used, usedByReader...)
+	page, usedByPage, err := bundlePage(ctx, t, "/"+worker.path, reader)
 	if err != nil {
 		return err
 	}

@@ -15,21 +15,27 @@ import (
 
 // small is an app with all the parts of the real one and nothing in them.
 var small = map[string]string{
-	"cmd/trayside/main.go":                "package main\n\nfunc main() {}\n",
-	"pwa/engine/main.go":                  "package main\n\nfunc main() { println(\"engine\") }\n",
-	"pwa/package-lock.json":               `{"name":"x","lockfileVersion":3,"packages":{}}`,
-	"pwa/node_modules/.package-lock.json": `{}`,
-	"pwa/node_modules/part/package.json":  `{"name":"part","version":"1.2.3","license":"MIT","main":"index.js"}`,
-	"pwa/node_modules/part/index.js":      `export const part = "a part from a library";`,
-	"pwa/node_modules/part/LICENSE":       "Do as you like.\n",
-	"pwa/node_modules/part/letters.woff2": "not really a font",
-	"pwa/src/index.html":                  `<!doctype html><link rel="stylesheet" href="/main.css"><link rel="icon" href="/icon.svg"><script type="module" src="/main.js"></script>`,
-	"pwa/src/main.ts":                     `import { part } from "part"; import "./main.css"; console.log(part, WORKER_URL);`,
-	"pwa/src/main.css":                    `@font-face { font-family: x; src: url("part/letters.woff2"); }`,
-	"pwa/src/worker.ts":                   `import "wasm_exec"; console.log(ENGINE_URL);`,
-	"pwa/src/sw.ts":                       `console.log(BUILD, PRECACHE);`,
-	"pwa/dist/placeholder.txt":            "kept",
-	"pwa/dist/assets/main-OLDNAME.js":     "of an older build",
+	"cmd/trayside/main.go":                     "package main\n\nfunc main() {}\n",
+	"pwa/engine/main.go":                       "package main\n\nfunc main() { println(\"engine\") }\n",
+	"pwa/package-lock.json":                    `{"name":"x","lockfileVersion":3,"packages":{}}`,
+	"pwa/node_modules/.package-lock.json":      `{}`,
+	"pwa/node_modules/part/package.json":       `{"name":"part","version":"1.2.3","license":"MIT","main":"index.js"}`,
+	"pwa/node_modules/part/index.js":           `export const part = "a part from a library";`,
+	"pwa/node_modules/part/LICENSE":            "Do as you like.\n",
+	"pwa/node_modules/part/letters.woff2":      "not really a font",
+	"pwa/src/index.html":                       `<!doctype html><link rel="stylesheet" href="/main.css"><link rel="icon" href="/icon.svg"><script type="module" src="/main.js"></script>`,
+	"pwa/src/main.ts":                          `import { part } from "part"; import "./main.css"; console.log(part, WORKER_URL, READER_URL, LATER);`,
+	"pwa/src/main.css":                         `@font-face { font-family: x; src: url("part/letters.woff2"); }`,
+	"pwa/src/worker.ts":                        `import "wasm_exec"; console.log(ENGINE_URL);`,
+	"pwa/src/sw.ts":                            `console.log(BUILD, PRECACHE, LATER);`,
+	"pwa/src/reader.ts":                        `import { read } from "zxing-wasm"; read(READER_WASM_URL);`,
+	"pwa/node_modules/zxing-wasm/index.js":     `export const read = (url) => console.log(url);`,
+	"pwa/node_modules/zxing-wasm/package.json": `{"name":"zxing-wasm","version":"9","license":"MIT","main":"index.js"}`,
+	"pwa/node_modules/zxing-wasm/LICENSE":      "Do as you like, too.\n",
+	"LICENSE":                                  "The Apache License.\n",
+	"pwa/" + readerWasm:                        "\x00asm, not really",
+	"pwa/dist/placeholder.txt":                 "kept",
+	"pwa/dist/assets/main-OLDNAME.js":          "of an older build",
 }
 
 func smallTree(t *testing.T) tree.Tree {
@@ -110,8 +116,12 @@ func TestBuildFromSourcesToDist(t *testing.T) {
 	contains(at["main.css"], "/"+at["letters.woff2"])
 	contains("sw.js", "/"+at["engine.wasm"])
 	contains("sw.js", `"/index.html"`)
+	contains(at["reader.js"], "/"+at["reader.wasm"])
+	contains(at["main.js"], "/"+at["reader.js"])
+	contains("sw.js", `["/`+at["reader.wasm"]+`","/`+at["reader.js"]+`"]`)
 	contains("manifest.webmanifest", "/"+at["icon-maskable-512.png"])
 	contains("licences.txt", "part 1.2.3 (MIT)\n\nDo as you like.")
+	contains("licences.txt", "compiled into zxing-wasm (Apache-2.0)\n\nThe Apache License.")
 	contains("licences.txt", "The Go Authors")
 	contains("placeholder.txt", "kept")
 	if got := read(t, tr, "sw.js"); strings.Contains(got, "licences.txt") || strings.Contains(got, "manifest.json") {
@@ -178,6 +188,21 @@ func TestFirstVisitOverBudgetFails(t *testing.T) {
 		if (err == nil) != tt.want {
 			t.Errorf("report of %d bytes: %v, want passing %v", tt.br, err, tt.want)
 		}
+	}
+}
+
+func TestWhatIsFetchedLaterIsNoPartOfTheFirstVisit(t *testing.T) {
+	later := file{path: "assets/reader-1.js", part: "label reader", body: []byte("r"), later: true}
+	files := []file{{path: "assets/a.js", part: "page"}, later}
+	var out bytes.Buffer
+	if err := report(&out, files, map[string]size{"assets/a.js": {raw: 9, br: Budget}, later.path: {raw: 9, br: 321_000}}); err != nil {
+		t.Errorf("report with a reader over the budget: %v", err)
+	}
+	if !strings.Contains(out.String(), "321 kB") || strings.Contains(out.String(), "label reader") {
+		t.Errorf("report says %q, want the reader in a line of its own, with its size", out.String())
+	}
+	if rows, _ := precache(files); len(rows) != 0 {
+		t.Errorf("precache = %+v, want nothing: the first visit would fetch the reader", rows)
 	}
 }
 

@@ -77,13 +77,54 @@ func bundleWorker(ctx context.Context, t tree.Tree, engineURL string) (file, []s
 	return file{path: hashed("worker.js", body), logical: "worker.js", part: "worker", body: body, kept: true}, m.inputs(), nil
 }
 
+// readerWasm is the program of the library that reads square codes.
+const readerWasm = "node_modules/zxing-wasm/dist/reader/zxing_reader.wasm"
+
+// bundleReader makes the worker that reads labels where the browser can't, and
+// its program: the worker comes last.
+func bundleReader(ctx context.Context, t tree.Tree) ([]file, []string, error) {
+	body, err := os.ReadFile(t.Path(pwaDir + "/" + readerWasm))
+	if err != nil {
+		return nil, nil, err
+	}
+	wasm := file{path: hashed("reader.wasm", body), logical: "reader.wasm", part: "label reader", body: body, later: true}
+	args := append(common[:len(common):len(common)],
+		"src/reader.ts", "--format=esm", "--define:READER_WASM_URL="+strconv.Quote("/"+wasm.path))
+	m, err := esbuild(ctx, t, "reader", args...)
+	if err != nil {
+		return nil, nil, err
+	}
+	if body, err = os.ReadFile(t.Path(WorkDir + "/reader/reader.js")); err != nil {
+		return nil, nil, err
+	}
+	worker := file{path: hashed("reader.js", body), logical: "reader.js", part: "label reader", body: body, later: true}
+	return []file{wasm, worker}, m.inputs(), nil
+}
+
+// laterList is the addresses of what is fetched after the first visit, as a
+// script writes them.
+func laterList(files []file) string {
+	urls := []string{}
+	for _, f := range files {
+		if f.later {
+			urls = append(urls, "/"+f.path)
+		}
+	}
+	list, err := json.Marshal(urls)
+	if err != nil {
+		panic("build: " + err.Error()) // strings always encode
+	}
+	return string(list)
+}
+
 // bundlePage bundles the page with its style sheet, its fonts and the chunks that
 // screens load later.
-func bundlePage(ctx context.Context, t tree.Tree, workerURL string) ([]file, []string, error) {
+func bundlePage(ctx context.Context, t tree.Tree, workerURL string, reader []file) ([]file, []string, error) {
 	args := append(common[:len(common):len(common)],
 		"src/main.ts", "--format=esm", "--splitting", "--loader:.woff2=file", "--public-path=/assets/",
 		"--entry-names=[name]-[hash]", "--chunk-names=[name]-[hash]", "--asset-names=[name]-[hash]",
-		"--define:WORKER_URL="+strconv.Quote(workerURL))
+		"--define:WORKER_URL="+strconv.Quote(workerURL),
+		"--define:READER_URL="+strconv.Quote("/"+reader[len(reader)-1].path), "--define:LATER="+laterList(reader))
 	m, err := esbuild(ctx, t, "page", args...)
 	if err != nil {
 		return nil, nil, err
@@ -156,7 +197,7 @@ func bundleServiceWorker(ctx context.Context, t tree.Tree, files []file) (file, 
 		return file{}, nil, err
 	}
 	args := append(common[:len(common):len(common)],
-		"src/sw.ts", "--format=iife", "--define:BUILD="+strconv.Quote(build), "--define:PRECACHE="+string(list))
+		"src/sw.ts", "--format=iife", "--define:BUILD="+strconv.Quote(build), "--define:PRECACHE="+string(list), "--define:LATER="+laterList(files))
 	m, err := esbuild(ctx, t, "sw", args...)
 	if err != nil {
 		return file{}, nil, err

@@ -12,6 +12,12 @@ import (
 	"trayside/cmd/dev/tree"
 )
 
+// compiled names what a library holds as machine code of others, under a licence
+// whose text it does not bring: the Apache License 2.0, which is Trayside's own.
+var compiled = map[string]string{
+	"node_modules/zxing-wasm": "ZXing-C++ (github.com/zxing-cpp/zxing-cpp), compiled into zxing-wasm (Apache-2.0)",
+}
+
 // licences gathers the notices of every library in the app and in the program,
 // from the libraries themselves. inputs are the files that the bundles read,
 // relative to pwa.
@@ -31,6 +37,13 @@ func licences(ctx context.Context, t tree.Tree, inputs []string) (file, error) {
 			return file{}, err
 		}
 		texts[dir] = title + "\n\n" + text
+		if inside, ok := compiled[dir]; ok {
+			own, err := notice(t.Root)
+			if err != nil {
+				return file{}, err
+			}
+			texts[dir+" "] = inside + "\n\n" + own
+		}
 	}
 	root, err := GoRoot(ctx, t)
 	if err != nil {
