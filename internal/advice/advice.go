@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"trayside/internal/record"
+	"trayside/internal/tray"
 )
 
 // Phone is who asks: the device, the member it belongs to, and the language
@@ -29,6 +30,7 @@ type Advice struct {
 	usual []record.Item // the household's usual mix for 100 g
 
 	batches map[string][]record.Batch // by tray, see batchesOf
+	yield   *tray.Yield               // see yieldOf
 	events  []happening               // see happened
 	doubled map[record.Day][]string   // see happened
 }

@@ -1,26 +1,20 @@
 package advice
 
 import (
-	"slices"
-
 	"trayside/internal/record"
 )
 
 // The jobs.
 const (
-	JobLook    = "look"     // nobody has looked for a while
-	JobBedNext = "bed-next" // the fed tray fills up: bed one on top
-	JobRest    = "rest"     // it is full and the next one is bedded: stop feeding it
+	JobLook    = "look"       // nobody has looked for a while
+	JobBedNext = "bed-next"   // the fed tray fills up: bed one on top
+	JobRest    = "rest"       // it is full and the next one is bedded: stop feeding it
+	JobHarvest = "harvest"    // a resting tray's castings are ready
+	JobAgain   = "look-again" // the day to look again at trouble has come
 )
 
-const (
-	// lookEvery: a look a week. Common practice.
-	lookEvery = 7
-	// fillsUp and full are shares of a tray's height at which the next is bedded
-	// and feeding moves up. Judgement: castings must touch the tray above.
-	fillsUp = 0.75
-	full    = 0.95
-)
+// lookEvery: a look a week. Common practice.
+const lookEvery = 7
 
 // jobs lists what is due in a bin.
 func (a *Advice) jobs(r *run) []Job {
@@ -34,23 +28,8 @@ func (a *Advice) jobs(r *run) []Job {
 		look.Kind, look.Days, look.Day = JobLook, since, day.String()
 		jobs = append(jobs, look)
 	}
-	t := a.trays[r.takes]
-	v := a.tier(r, t)
-	level := float64(v.BeddingMM + v.CastingsMM)
-	stack := a.stackOf(r.bin)
-	above := slices.Index(stack, r.takes) + 1
-	waiting := above < len(stack) && a.stageOn(stack[above], a.day) == record.Bedded
-	switch {
-	case v.Stage != string(record.InUse) || t.Height <= 0 || v.CastingsMM < v.BeddingMM:
-		// Fresh bedding stands high and sinks; it fills no tray.
-	case level >= full*float64(t.Height) && waiting:
-		job.Kind = JobRest
-		jobs = append(jobs, job)
-	case level >= fillsUp*float64(t.Height) && !waiting:
-		job.Kind = JobBedNext
-		jobs = append(jobs, job)
-	}
-	return jobs
+	jobs = append(jobs, a.again(r)...)
+	return append(jobs, a.trayJobs(r, job)...)
 }
 
 // lookDue tells when the bin's meals were last looked at, and whether a look is

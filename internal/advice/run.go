@@ -131,6 +131,7 @@ func (a *Advice) rationInput(r *run, tray string, d record.Day, est colony.Estim
 		Today: d, FeedEvery: r.bin.FeedEvery, Goal: r.bin.Goal, Estimate: est, Looks: r.in.Looks,
 		Fed: ration.Tray{ID: tray, Stage: a.stageOn(tray, d)},
 	}
+	in.Trouble = a.troubled(r, tray, d, est)
 	stack := a.stackOf(r.bin)
 	if i := slices.Index(stack, tray); i > 0 {
 		in.Fed.Below = stack[i-1]

@@ -18,10 +18,13 @@ type Hold struct {
 }
 
 // holdOf finds what stops feeding in this tray: a hot bed first, since it kills
-// within days, then smells.
+// within days, then smells, then signs of either that somebody chose.
 func holdOf(in Input) *Hold {
 	if in.Estimate.Bed < hotFrom {
-		return smellOf(in)
+		if h := smellOf(in); h != nil {
+			return h
+		}
+		return troubleOf(in)
 	}
 	h := &Hold{Cause: "hot-bed", Until: "bed-below-28", Look: in.Today + 1, End: in.Today + heatDays}
 	for _, look := range in.Looks {
@@ -52,6 +55,31 @@ func smellOf(in Input) *Hold {
 		}
 	}
 	return nil
+}
+
+// troubleOf is the hold that noted signs ask for, unless a smell or a reading
+// since says otherwise.
+func troubleOf(in Input) *Hold {
+	t := in.Trouble
+	if t.Hold == "" || t.End <= in.Today {
+		return nil
+	}
+	until := "smells-earthy"
+	if t.Hold == "hot-bed" {
+		until = "bed-below-28"
+	}
+	after := false
+	for _, look := range in.Looks { // in the order in which they were made
+		after = after || look.ID == t.Entry
+		switch {
+		case !after || look.Tray != in.Fed.ID || look.Day > in.Today || look.ID == t.Entry:
+		case t.Hold == "hot-bed" && look.Temp != nil && look.TempOf == "bed" && *look.Temp < warmFrom:
+			return nil
+		case t.Hold != "hot-bed" && (look.Smell == "earthy" || look.Smell == "none"):
+			return nil
+		}
+	}
+	return &Hold{Cause: t.Hold, Until: until, Look: min(max(t.Look, in.Today+1), t.End), End: t.End, Entry: t.Entry}
 }
 
 func (h *Hold) binds() string {

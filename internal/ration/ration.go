@@ -31,6 +31,7 @@ type Input struct {
 	Looks     []record.Look // of this bin, sorted by day; older ones do no harm
 	FedToday  units.Grams   // already fed into Fed today; meals of today in Estimate.Lefts are not counted again
 	Last      Last
+	Trouble   Trouble       // that somebody noted in Fed; zero for none
 	InHand    []record.Item // what the person holds; nil if nothing is in hand
 	Others    []Need        // what other bins and trays take today
 	NoFreezer bool          // the household has no room in a freezer
@@ -43,6 +44,15 @@ type Last struct {
 	// Cause names what changed since, if anything did: worms-added, worms-weighed,
 	// warmer, leftovers-gone, tray-changed, released. With a cause there is no limit.
 	Cause string
+}
+
+// Trouble is what signs that somebody noted mean for feeding.
+type Trouble struct {
+	Milli int64  // of the ration, in thousandths; 0 for no change
+	Hold  string // what stops feeding, as Hold.Cause; "" if nothing does
+	Look  record.Day
+	End   record.Day // the day from which it no longer counts
+	Entry string     // the look that shows it
 }
 
 // Need is what another place takes today.
@@ -77,6 +87,7 @@ const (
 	ByKitchen   = "kitchen"
 	ByLeftovers = "leftovers"
 	BySettling  = "settling"
+	ByTrouble   = "trouble"
 	ByResting   = "resting"
 	ByDays      = "days"
 )

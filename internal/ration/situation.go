@@ -80,6 +80,9 @@ func sharesOf(in Input) []share {
 	if e.Bed >= warmFrom {
 		out = append(out, share{"warm-bed", ByWarmth, warmMilli})
 	}
+	if in.Trouble.Milli > 0 && in.Trouble.Milli < 1000 {
+		out = append(out, share{"trouble", ByTrouble, in.Trouble.Milli})
+	}
 	switch in.Goal {
 	case record.SlowDown:
 		out = append(out, share{"goal-slow-down", ByWorms, slowMilli})

@@ -171,47 +171,75 @@ func grams(g float64) units.Grams { return units.Grams(min(max(0, units.Nearest(
 // that a screen can offer them ticked. Of each kind the newest word counts: a smell
 // of earth takes back a sour one.
 func SeenIn(h *record.Household, tray string, today record.Day) []Sign {
-	var out []Sign
 	at := slices.IndexFunc(h.Trays, func(t record.Tray) bool { return t.ID == tray })
 	if at < 0 {
 		return nil
 	}
+	seen := map[Sign]bool{}
 	looks := looksAt(h.Looks, h.Trays[at], today)
 	for _, of := range noted {
 		for _, look := range slices.Backward(looks) {
-			if sign, said := of(look); said {
-				if sign != "" {
-					out = append(out, sign)
+			if list, said := of(look); said {
+				for _, s := range list {
+					seen[s] = true
 				}
 				break
 			}
 		}
 	}
-	return out
+	return slices.DeleteFunc(Signs(), func(s Sign) bool { return !seen[s] })
 }
 
-// noted says for each part of a look which sign it is of, if any, and whether the
+// noted says for each part of a look which signs it is of, if any, and whether the
 // look has a word on it at all.
-var noted = [...]func(record.Look) (sign Sign, said bool){
-	func(l record.Look) (Sign, bool) {
-		return map[string]Sign{"sour": SourSmell, "rot": RotSmell, "ammonia": AmmoniaSmell}[l.Smell], l.Smell != ""
+var noted = [...]func(record.Look) (list []Sign, said bool){
+	func(l record.Look) ([]Sign, bool) {
+		return signOf(l.Smell, map[string]Sign{"sour": SourSmell, "rot": RotSmell, "ammonia": AmmoniaSmell}), l.Smell != ""
 	},
-	func(l record.Look) (Sign, bool) {
-		return map[string]Sign{"runs": WetBed, "crumbles": DryBed}[l.Squeeze], l.Squeeze != ""
+	func(l record.Look) ([]Sign, bool) {
+		return signOf(l.Squeeze, map[string]Sign{"runs": WetBed, "crumbles": DryBed}), l.Squeeze != ""
 	},
-	func(l record.Look) (Sign, bool) {
+	func(l record.Look) ([]Sign, bool) {
 		if l.Temp == nil || l.TempOf != "bed" {
-			return "", false
+			return nil, false
 		}
 		switch within(int64(*l.Temp), "", bedFrom[:]...).band {
 		case bedFreezing, bedCold:
-			return ColdBed, true
+			return []Sign{ColdBed}, true
 		case bedHot:
-			return HotBed, true
+			return []Sign{HotBed}, true
 		}
-		return "", true
+		return nil, true
 	},
-	func(l record.Look) (Sign, bool) {
-		return map[record.Leftovers]Sign{record.LeftMost: FoodUneaten}[l.Leftovers], l.Leftovers != ""
+	func(l record.Look) ([]Sign, bool) {
+		return signOf(string(l.Leftovers), map[string]Sign{string(record.LeftMost): FoodUneaten}), l.Leftovers != ""
 	},
+	func(l record.Look) ([]Sign, bool) {
+		var list []Sign
+		for _, v := range l.Visitors {
+			list = append(list, signOf(v, visitors)...)
+		}
+		return list, len(l.Visitors) > 0
+	},
+	func(l record.Look) ([]Sign, bool) {
+		var list []Sign
+		for _, s := range l.Signs {
+			list = append(list, Sign(s)) // one that is none is dropped with Signs
+		}
+		return list, len(l.Signs) > 0
+	},
+}
+
+// visitors are the signs that what was met in a bed is of; slugs, beetles, and
+// worms that ball up or are pale, point to no cause by themselves.
+var visitors = map[string]Sign{
+	"fruit-flies": FruitFlies, "mites": PaleMites, "springtails": Springtails, "white-worms": Potworms, "ants": Ants,
+	"fly-larvae": Maggots, "rodents": Rodents, "escaping-worms": WormsLeaving, "dead-worms": WormsDying,
+}
+
+func signOf(word string, table map[string]Sign) []Sign {
+	if s, ok := table[word]; ok {
+		return []Sign{s}
+	}
+	return nil
 }

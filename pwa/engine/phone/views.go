@@ -74,6 +74,10 @@ func (p *Phone) view(h viewHeader) (any, error) {
 			return nil, err
 		}
 		return a.Filling(ask), nil
+	case "trouble":
+		return a.Trouble(h.Arg), nil
+	case "batch":
+		return a.Batch(h.Arg), nil
 	case "labels":
 		return a.Labels(), nil
 	case "card":

@@ -39,6 +39,7 @@ export const binds: Record<string, (bedTemp: string) => string> = {
 	leftovers: () => "Held down by what still lies there.",
 	settling: () => "Small at first: the worms are settling in.",
 	resting: () => "This tray rests; it takes no food.",
+	trouble: () => "Held down by the trouble that a look found.",
 	days: () => "Held to a few days of appetite at a time.",
 };
 
