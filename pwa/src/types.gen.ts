@@ -1,6 +1,87 @@
 // Written by "go run ./cmd/dev gen" from the Go structs that cross the border; edits are lost.
 
 /**
+ * BatchView is what lies in a tray and what becomes of it. Moisture is told as
+ * what a squeeze would give, never as a percentage.
+ */
+export interface BatchView {
+	/** false: no such tray, or it stands empty */
+	found: boolean;
+	tray: string;
+	name: string;
+	bin: string;
+	binName: string;
+	/** "" if only its feedings tell of it */
+	batch?: string;
+	day: string;
+	mass: string;
+	stage: string;
+	/** first day is 1 */
+	stageDay: number;
+	bedded?: string;
+	fillMM: number;
+	heightMM: number;
+	/** crumbles, holds, one-drop, few-drops, runs */
+	squeeze: string;
+	/** reckoned to have run off in the last seven days */
+	dripsML: number;
+	/** water that brings a dry bed right, 0 for none */
+	moistenML: number;
+	/** dry paper that brings a wet one right */
+	soakG: number;
+	/** share of the dry matter that has decayed, of 1000 */
+	done: number;
+	darkens?: string;
+	full?: WhenView;
+	nextTray?: WhenView;
+	ready?: WhenView;
+	/** what ends the feeding: full, old, resting */
+	ends?: string;
+	/** g, moist, at the harvest */
+	castings: Span;
+	/** ml */
+	volume: Span;
+	yield: YieldView;
+	/** of this tray, newest first, at most harvestLines */
+	harvests: HarvestLine[];
+	/** the household's bucket, 0 if none */
+	bucketML: number;
+	members: Person[];
+}
+
+/** WhenView is a day with the ends of its likely range, 8 times of 10. */
+export interface WhenView {
+	day: string;
+	first: string;
+	last: string;
+}
+
+/**
+ * YieldView is the household's own yield against the published one, learned
+ * from its harvests.
+ */
+export interface YieldView {
+	/** 1000 is as published */
+	milli: number;
+	/** harvests it stands on */
+	seen: number;
+}
+
+/** HarvestLine is one harvest in a list. Amounts are 0 where nobody measured. */
+export interface HarvestLine {
+	id: string;
+	day: string;
+	method?: string;
+	grams: number;
+	ml: number;
+	/** tenths */
+	buckets: number;
+	/** g put back */
+	worms: number;
+	who: string;
+}
+
+/**
  * CardView is what somebody needs who types in what stands on a bin's paper
  * card: for each day what is known already, and the usual amount.
  */
