@@ -18,6 +18,8 @@ type bed struct {
 	squeeze          record.Day
 	moist            float64
 	squeezed         bool
+	phRead           record.Day
+	ph               float64 // 0 for never measured
 }
 
 // newBed returns the bed of a room nobody has read yet.
@@ -103,6 +105,18 @@ func (b *bed) moisture(d record.Day) float64 {
 	return idealMoist + float64((b.moist-idealMoist)*units.Exp(-float64(d-b.squeeze)/squeezeFades))
 }
 
+// neutral is the pH a bed goes back to.
+const neutral = 7.0
+
+// acidity returns the bed's pH on day d, 0 if nobody measured it. A measurement
+// fades as slowly as a squeeze test.
+func (b *bed) acidity(d record.Day) float64 {
+	if b.ph == 0 || d < b.phRead {
+		return 0
+	}
+	return neutral + float64((b.ph-neutral)*units.Exp(-float64(d-b.phRead)/phFades))
+}
+
 // look takes in what a look read.
 func (b *bed) look(l *record.Look) {
 	if l.Temp != nil {
@@ -112,5 +126,8 @@ func (b *bed) look(l *record.Look) {
 	}
 	if m, ok := squeezes[l.Squeeze]; ok {
 		b.squeezed, b.squeeze, b.moist = true, l.Day, m
+	}
+	if l.PH != nil && *l.PH > 0 {
+		b.phRead, b.ph = l.Day, float64(*l.PH)/10
 	}
 }

@@ -82,7 +82,7 @@ func Watch(in *Input, before func(c *Course, meal int)) *Course {
 
 // conditions returns what day d does to the bin.
 func (c *Course) conditions(d record.Day) *Conditions {
-	return &Conditions{BedC: c.bed.celsius(d), Moist: c.bed.moisture(d), Tiers: c.tiers(d)}
+	return &Conditions{BedC: c.bed.celsius(d), Moist: c.bed.moisture(d), PH: c.bed.acidity(d), Tiers: c.tiers(d)}
 }
 
 // turnOver empties the trays whose batch ended today: food goes out with it,

@@ -188,7 +188,7 @@ func (e *Ensemble) weathers(d record.Day) *[len(strands)]weather {
 	var out [len(strands)]weather
 	c, err, moist := e.bed.celsius(d), e.bed.err(d), e.bed.moisture(d)
 	for k, z := range strands {
-		out[k] = e.rates.weather(c+float64(z*err), moist)
+		out[k] = e.rates.weather(c+float64(z*err), moist, e.bed.acidity(d))
 	}
 	return &out
 }

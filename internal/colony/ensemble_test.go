@@ -35,7 +35,7 @@ func TestAMiddlingParticleIsTheFullModel(t *testing.T) {
 			s.Sums.Fed += g
 		}
 		c := &Conditions{BedC: 15 + float64(n%10), Moist: idealMoist, Tiers: e.tiers(day0)}
-		w := e.rates.weather(c.BedC, c.Moist)
+		w := e.rates.weather(c.BedC, c.Moist, c.PH)
 		p.step(e.rates, &w, c.Tiers)
 		s.Step(e.rates, c)
 	}

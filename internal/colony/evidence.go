@@ -109,11 +109,17 @@ const grownShare = 0.8
 func (s *State) Add(r *Rates, g float64) {
 	had := s.Adults()
 	adults := float64(grownShare*g) / r.AdultG.Mid
-	s.AdultG = (float64(had*s.AdultG) + float64(adults*r.AdultG.Mid)) / (had + adults)
 	mass := s.Mass(r)
+	if had+adults > 0 {
+		s.AdultSize = (float64(had*s.AdultSize) + float64(adults*r.adultSize)) / (had + adults)
+	}
 	s.Adult[0] += adults
 	for i := youngSteps / 2; i < youngSteps; i++ {
-		s.Young[i] += float64((1-grownShare)*g) / (youngSteps / 2) / r.youngG[i]
+		n := float64((1-grownShare)*g) / (youngSteps / 2) / cube(r.youngSize[i])
+		if all := s.Young[i] + n; all > 0 {
+			s.YoungSize[i] = (float64(s.Young[i]*s.YoungSize[i]) + float64(n*r.youngSize[i])) / all
+		}
+		s.Young[i] += n
 	}
 	// The new ones are well fed; the mean follows the masses.
 	if now := mass + g; now > 0 && s.Flesh < 1 {

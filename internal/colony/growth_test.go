@@ -15,7 +15,7 @@ var allSpecies = []record.Species{record.Eisenia, record.Dendrobaena, record.Eud
 // enough for its stages to settle.
 func growth(t *testing.T, r *Rates, bedC float64) float64 {
 	t.Helper()
-	d := newDish(uncapped(*r), 1, 1e9, bedC)
+	d := newDish(uncapped(*r), 1e4, 1e12, bedC)
 	var last float64
 	for day := 0; day < 3000; day++ {
 		before := heads(&d.state)
@@ -23,7 +23,7 @@ func growth(t *testing.T, r *Rates, bedC float64) float64 {
 		d.step()
 		last = heads(&d.state) / before
 		if day%100 == 0 { // keep it uncrowded for ever
-			shrink(&d.state, heads(&d.state))
+			shrink(&d.state, heads(&d.state)/1e4)
 		}
 	}
 	return math.Log(last)
@@ -85,7 +85,7 @@ func projection(r *Rates, bedC float64) *mat.Dense {
 		}
 		return keep * move
 	}
-	pace := r.YoungPace.at(bedC) / r.YoungBest
+	pace := r.YoungPace.at(bedC) / r.YoungBest * r.Rich * r.Rich
 	keepYoung := 1 - max(-math.Log(r.Survive.Mid)*pace, r.Die.Mid)
 	keepAdult := 1 - r.Die.Mid
 	hatch := chain(c, cocoonSteps, 1, (bedC-r.CocoonBase)/r.CocoonDays)

@@ -128,7 +128,11 @@ func (c *stack) digest(d record.Day) uint64 {
 			temp = float64(*l.Temp)
 		}
 		text = append(text, l.ID+"\x00"+l.Tray+"\x00"+l.Spot+"\x00"+l.At+"\x00"+string(l.Leftovers)+"\x00"+l.Squeeze+"\x00"+l.TempOf+"\x00"...)
-		text = bits(text, float64(l.Day), temp)
+		ph := 0.0
+		if l.PH != nil {
+			ph = float64(*l.PH)
+		}
+		text = bits(text, float64(l.Day), temp, ph)
 	}
 	return hash(string(bits(text, float64(next))))
 }

@@ -75,7 +75,7 @@ func TestTheBooksBalanceAndNothingIsNegative(t *testing.T) {
 		e := c.Estimate()
 		for what, v := range map[string]float64{
 			"live": e.Live.Low, "appetite": e.Appetite.Low, "cocoons": e.Cocoons, "young": e.Young, "adults": e.Adults,
-			"flesh": s.Flesh - leanest, "fed": s.Fed, "crowd": e.Crowd, "hunger": s.Hunger - hungerLow, "adult mass": s.AdultG,
+			"flesh": s.Flesh - leanest, "fed": s.Fed, "crowd": e.Crowd, "hunger": s.Hunger - hungerLow, "adult size": s.AdultSize,
 		} {
 			if math.IsNaN(v) || math.IsInf(v, 0) || v < -1e-12 {
 				t.Fatalf("%s is %v", what, v)
@@ -135,7 +135,8 @@ func TestMoreFoodNeverGivesFewerWorms(t *testing.T) {
 			little.step()
 			much.step()
 		}
-		if a, b := little.mass(), much.mass(); b < a*(1-1e-3) {
+		// A worm that lays grows less until its young hatch: a hundredth.
+		if a, b := little.mass(), much.mass(); b < a*(1-1e-2) {
 			t.Fatalf("%.0f g a day gives %.2f g of worms, %.0f g only %.2f", meal, a, meal*more, b)
 		}
 	})

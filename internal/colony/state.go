@@ -1,7 +1,5 @@
 package colony
 
-import "math"
-
 // The stages pass through sub-stages, so that hatching and growing up take real
 // time with a spread: mean 1, standard deviation about 1/√n of it.
 const (
@@ -16,14 +14,18 @@ type State struct {
 	Cocoon [cocoonSteps]float64
 	Young  [youngSteps]float64      // heads
 	Adult  [layingSteps + 1]float64 // heads; the last is past laying
-	AdultG float64                  // g, a well-fed adult's mean mass
-	Flesh  float64                  // condition: body mass as a share of the well-fed one
-	Fed    float64                  // share of the appetite met, mean of about foodMemory days
-	Traits                          // what makes this colony another than its species' middle
-	Bound  []bool                   // by tray: the surface, not the appetite, left food lying the last time some was
-	Share  []float64                // of the worms, in each tray; sums to 1 once there are any
-	Food   []Morsel                 // oldest first
-	Sums   Sums
+	// A worm's size is the cube root of what it weighs when it is well fed,
+	// g^(1/3): in it growth is a straight approach. The mean of each sub-stage of
+	// the young, and of all adults. Size only grows; Flesh shrinks and fattens.
+	YoungSize [youngSteps]float64
+	AdultSize float64
+	Flesh     float64   // condition: body mass as a share of the well-fed one
+	Fed       float64   // share of the appetite met, mean of about foodMemory days
+	Traits              // what makes this colony another than its species' middle
+	Bound     []bool    // by tray: the surface, not the appetite, left food lying the last time some was
+	Share     []float64 // of the worms, in each tray; sums to 1 once there are any
+	Food      []Morsel  // oldest first
+	Sums      Sums
 }
 
 // Traits are a colony's own factors on what is usual for its species; 1 is the
@@ -58,6 +60,7 @@ type Sums struct {
 	Fed, Eaten, Rotted, Out float64
 	Corrected               float64   // what looks took away (positive) or put back
 	Night                   float64   // eaten by the worms in the last step
+	Laid                    float64   // cocoons laid in the last step
 	ByTray                  []float64 // eaten, rotted and corrected, in each tray since it was bedded
 }
 
@@ -65,6 +68,7 @@ type Sums struct {
 type Conditions struct {
 	BedC  float64 // °C
 	Moist float64 // % moisture, wet basis
+	PH    float64 // 0 for nobody measured it
 	Tiers []Tier
 }
 
@@ -78,7 +82,7 @@ type Tier struct {
 // NewState returns an empty bin with n trays.
 func NewState(rates *Rates, n int) State {
 	return State{
-		AdultG: rates.AdultG.Mid, Flesh: 1, Fed: 1, Traits: usualTraits,
+		YoungSize: rates.youngSize, AdultSize: rates.adultSize, Flesh: 1, Fed: 1, Traits: usualTraits,
 		Bound: make([]bool, n), Share: make([]float64, n), Sums: Sums{ByTray: make([]float64, n)},
 	}
 }
@@ -104,9 +108,9 @@ func (s *State) Adults() float64 { return sum(s.Adult[:]) }
 
 // Mass returns g of live worms, cocoons not counted.
 func (s *State) Mass(r *Rates) float64 {
-	m := float64(s.Adults() * s.AdultG)
+	m := float64(s.Adults() * cube(s.AdultSize))
 	for i, n := range s.Young {
-		m += float64(n * r.youngG[i])
+		m += float64(n * cube(s.YoungSize[i]))
 	}
 	return float64(m * s.Flesh)
 }
@@ -119,7 +123,7 @@ type Factors struct {
 
 // Factors returns what the conditions leave of the appetite.
 func (s *State) Factors(r *Rates, c *Conditions) Factors {
-	w := weather{eat: r.Eat.at(c.BedC), damp: r.Moist.at(c.Moist)}
+	w := weather{eat: r.Eat.at(c.BedC), damp: r.damp(c.Moist, c.PH)}
 	return s.factors(r, &w, c.Tiers, s.Mass(r))
 }
 
@@ -150,7 +154,7 @@ func (s *State) room(r *Rates, tiers []Tier, mass float64) float64 {
 // Step runs one day: microbes and worms eat, worms climb, then the colony
 // breeds, grows and dies. It is deterministic and draws nothing from outside.
 func (s *State) Step(r *Rates, c *Conditions) {
-	w := r.weather(c.BedC, c.Moist)
+	w := r.weather(c.BedC, c.Moist, c.PH)
 	s.step(r, &w, c.Tiers)
 }
 
@@ -163,67 +167,6 @@ func (s *State) step(r *Rates, w *weather, tiers []Tier) {
 	s.Fed += float64((met - s.Fed) / foodMemory)
 	s.climb(tiers)
 	s.live(r, w, f)
-}
-
-// live ages every stage by one day.
-func (s *State) live(r *Rates, w *weather, f Factors) {
-	food := min(1, s.Fed)
-	grow := float64(crowdedGrowth+float64((1-crowdedGrowth)*f.Room)) * food * f.Damp
-
-	// Deaths: the ordinary ones, heat and cold, starving.
-	extra := w.kill
-	if s.Flesh < starveBelow {
-		extra += float64(starveADay * (starveBelow - s.Flesh) / (starveBelow - leanest))
-	}
-	die := float64(r.Die.Mid * s.Frail)
-	keepAdult := max(0, 1-die-extra)
-	lost := float64(float64(w.lost*s.Frail) * (1 + float64(crowdedDeaths*(1-f.Room))))
-	keepYoung := max(0, 1-max(lost, die)-extra)
-	keepCocoon := 1.0
-	if w.bedC > 32 { // cocoons outlast drought and cold, not heat: judgement
-		keepCocoon = max(0, 1-extra)
-	}
-
-	laid := 0.0
-	if food > layingStops {
-		layers := sum(s.Adult[:layingSteps]) + float64(lateLaying*s.Adult[layingSteps])
-		hungry := float64(food * math.Sqrt(food)) // to the power 1.5: judgement
-		laid = float64(float64(layers*r.Cocoons.Mid/7*r.Household.Mid)*w.lay*f.Damp*hungry*f.Room) * s.Fertile
-	}
-
-	hatched := advance(s.Cocoon[:], laid, w.hatch, keepCocoon)
-	if w.bedC >= 35 {
-		hatched = 0 // nothing develops there: judgement
-	}
-	born := float64(hatched * r.Hatch.Mid * r.Hatchlings.Mid)
-	grown := advance(s.Young[:], born, float64(w.pace*grow), keepYoung)
-
-	before := s.Adults()
-	advance(s.Adult[:layingSteps], 0, 0, keepAdult)
-	s.Adult[layingSteps] = float64(s.Adult[layingSteps] * keepAdult)
-	s.Adult[layingSteps] += advance(s.Adult[:layingSteps], grown, 1/daysOfYouth, 1)
-	if before = float64(before * keepAdult); before+grown > 0 {
-		s.AdultG = (float64(before*s.AdultG) + float64(grown*r.MatureG)) / (before + grown)
-	}
-	s.AdultG += float64((r.AdultG.Mid - s.AdultG) * adultGrowth * grow)
-
-	// Condition follows the food of the last days, slowly.
-	goal := fleshOf.at(food)
-	s.Flesh = max(s.Flesh-shrinkADay, min(s.Flesh+fattenADay, goal))
-}
-
-// advance moves heads through the sub-stages of one stage: a share keep
-// survives, in joins the first, and what leaves the last is returned. progress
-// is the share of the whole stage that one day is worth.
-func advance(stage []float64, in, progress, keep float64) float64 {
-	move := min(1, float64(progress*float64(len(stage))))
-	for i, n := range stage {
-		n = float64(n * keep)
-		out := float64(n * move)
-		stage[i] = n - out + in
-		in = out
-	}
-	return in
 }
 
 // climb moves worms toward where the food is.

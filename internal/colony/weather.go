@@ -12,15 +12,25 @@ type weather struct {
 	damp  float64 // share of appetite, laying and growth that the moisture leaves
 	hatch float64 // share of a cocoon's development that the day is worth
 	pace  float64 // share of growing up, fed and uncrowded
+	speed float64 // share of the way to its full size that a worm grows
 	lost  float64 // share of the uncrowded young that die on the way
 	rot   float64 // the microbes' speed, 1 at 20 °C
 }
 
-// weather returns what a bed at bedC °C and moist % moisture does.
-func (r *Rates) weather(bedC, moist float64) weather {
+// weather returns what a bed at bedC °C and moist % moisture does; ph
+// is 0 if nobody measured it.
+func (r *Rates) weather(bedC, moist, ph float64) weather {
 	w := weather{
-		bedC: bedC, eat: r.Eat.at(bedC), lay: r.Lay.at(bedC), kill: r.Kill.at(bedC), damp: r.Moist.at(moist),
-		hatch: max(0, bedC-r.CocoonBase) / r.CocoonDays, pace: r.YoungPace.at(bedC) / r.YoungBest,
+		bedC: bedC, eat: r.Eat.at(bedC), lay: r.Lay.at(bedC), kill: r.Kill.at(bedC), damp: r.damp(moist, ph),
+		hatch: max(0, bedC-r.CocoonBase) / r.CocoonDays,
+	}
+	grow := r.YoungPace.at(bedC)
+	w.speed = float64(grow * r.GrowADay)
+	// Where the food lets worms grow less, they also mature later: the time to a
+	// mass rises about as the square (judgement).
+	w.pace = float64(grow/r.YoungBest) * float64(r.Rich*r.Rich)
+	if ph > 0 {
+		w.kill = min(1, w.kill+acidKill.at(ph))
 	}
 	// Deaths on the way to maturity: ln(1/survive) spread over the growing time.
 	w.lost = float64(-units.Log(r.Survive.Mid) * w.pace)
@@ -28,4 +38,13 @@ func (r *Rates) weather(bedC, moist float64) weather {
 		w.rot = units.Pow(rotDoubles, (bedC-20)/10)
 	}
 	return w
+}
+
+// damp is what moisture and acidity leave of appetite, laying and growth.
+func (r *Rates) damp(moist, ph float64) float64 {
+	d := r.Moist.at(moist)
+	if ph > 0 {
+		d = float64(d * acid.at(ph))
+	}
+	return d
 }
