@@ -9,6 +9,7 @@ import type { Update } from "./device/update.ts";
 import { Light } from "./parts/light.ts";
 import { placesStrip } from "./parts/places.ts";
 import { inside, type Place, type Route, read } from "./router.ts";
+import { bringRest, bringRestLater, here } from "./screens.ts";
 import { text } from "./strings.ts";
 import type { Intent } from "./types.gen.ts";
 import "./sync-line.ts";
@@ -33,10 +34,12 @@ export class TraysideApp extends Light implements App {
 		route: { state: true },
 		said: { state: true },
 		updateReady: { state: true },
+		missing: { state: true },
 	};
 	declare route: Route;
 	declare said: string;
 	declare updateReady: boolean;
+	declare missing: boolean; // the place's script could not be had
 	/** Set by main.ts before the element is put into the page. */
 	phone!: Phone;
 	versions!: Update;
@@ -48,6 +51,7 @@ export class TraysideApp extends Light implements App {
 		this.route = read(new URL(location.href));
 		this.said = "";
 		this.updateReady = false;
+		this.missing = false;
 	}
 
 	override connectedCallback(): void {
@@ -64,6 +68,7 @@ export class TraysideApp extends Light implements App {
 		window.addEventListener("popstate", () => this.#arrive(), { signal });
 		document.addEventListener("click", (event) => this.#click(event), { signal });
 		this.#arrive(false);
+		bringRestLater();
 	}
 
 	override disconnectedCallback(): void {
@@ -105,16 +110,16 @@ export class TraysideApp extends Light implements App {
 		return this.phone.day(ms);
 	}
 
+	heard(): number {
+		return this.phone.heard();
+	}
+
 	me(): ReturnType<App["me"]> {
 		return this.phone.me();
 	}
 
 	/** A sentence that repeats is said again: the region is emptied first. */
 	say(sentence: string): void {
-	heard(): number {
-		return this.phone.heard();
-	}
-
 		this.said = "";
 		requestAnimationFrame(() => {
 			this.said = sentence;
@@ -144,6 +149,17 @@ export class TraysideApp extends Light implements App {
 		this.#title();
 		this.#focusNext = focus;
 		if (focus) scrollTo(0, 0);
+	}
+
+	/** The script of the other screens is on its way. */
+	#bringRest(): TemplateResult {
+		void bringRest().then(
+			() => this.requestUpdate(),
+			() => {
+				this.missing = true;
+			},
+		);
+		return html`<main class="page"><p role="status">${text.app.starting}</p></main>`;
 	}
 
 	/** A screen that knows better (a tray's name) sets document.title itself. */
@@ -195,6 +211,7 @@ export class TraysideApp extends Light implements App {
 		const { place, args } = this.route;
 		const { state } = this.phone;
 		if (place === "join" || state.phase === "new") {
+			if (!here("join")) return this.#bringRest();
 			return html`<join-screen .app=${this} .args=${args} .phone=${this.phone}></join-screen>`;
 		}
 		if (state.phase === "starting") {
@@ -207,7 +224,7 @@ export class TraysideApp extends Light implements App {
 				<p><a class="textlink" href="/weigh">${text.app.toWeigh}</a></p>
 			</main>`;
 		}
-		return this.#inside(place, args);
+		return here(place) ? this.#inside(place, args) : this.#bringRest();
 	}
 
 	#inside(place: Place, args: ScreenArgs): TemplateResult {
@@ -251,6 +268,10 @@ export class TraysideApp extends Light implements App {
 				<button type="button" class="plain" @click=${() => location.reload()}>${words.reload}</button>`);
 		}
 		if (state.engine === "broken") plain(words.engineBroken);
+		if (this.missing) {
+			notices.push(html`<p>${words.missing}</p>
+				<button type="button" class="plain" @click=${() => location.reload()}>${words.reload}</button>`);
+		}
 		if (state.draftFault) plain(words.draftFault);
 		if (state.clockOff > 0) plain(words.clockAhead(state.clockOff));
 		if (state.clockOff < 0) plain(words.clockBehind(state.clockOff));

@@ -43,6 +43,7 @@ type file struct {
 	body    []byte
 	kept    bool // in the list of what is kept without a network
 	later   bool // fetched after the first visit, by those who need it
+	first   bool // imported by the page's script, so wanted together with it
 }
 
 // Run builds everything and writes the sizes to t.Out. The error is ErrBudget when

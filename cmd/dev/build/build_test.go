@@ -284,3 +284,11 @@ func TestIconShowsItsShapes(t *testing.T) {
 		t.Errorf("the SVG has %d paths, want %d", strings.Count(s, "<path"), len(drawing()))
 	}
 }
+
+func TestScriptsThatThePageImportsAreFetchedBesideIt(t *testing.T) {
+	files := []file{{path: "assets/shared-1.js", first: true}, {path: "assets/rest-1.js"}}
+	page := preload("<head>\n\t</head>\n", files)
+	if want := "<head>\n\t\t<link rel=\"modulepreload\" href=\"/assets/shared-1.js\" />\n\t</head>\n"; page != want {
+		t.Errorf("preload = %q, want %q", page, want)
+	}
+}

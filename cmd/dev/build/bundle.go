@@ -27,6 +27,10 @@ type metafile struct {
 	Outputs map[string]struct {
 		EntryPoint string `json:"entryPoint"`
 		CSSBundle  string `json:"cssBundle"`
+		Imports    []struct {
+			Path string `json:"path"`
+			Kind string `json:"kind"`
+		} `json:"imports"`
 	} `json:"outputs"`
 }
 
@@ -129,6 +133,14 @@ func bundlePage(ctx context.Context, t tree.Tree, workerURL string, reader []fil
 	if err != nil {
 		return nil, nil, err
 	}
+	first := map[string]bool{} // what the page's script imports before it runs
+	for _, o := range m.Outputs {
+		for _, i := range o.Imports {
+			if o.EntryPoint == "src/main.ts" && i.Kind == "import-statement" {
+				first[i.Path] = true
+			}
+		}
+	}
 	var files []file
 	for name, o := range m.Outputs {
 		body, err := os.ReadFile(t.Path(pwaDir + "/" + name))
@@ -136,7 +148,7 @@ func bundlePage(ctx context.Context, t tree.Tree, workerURL string, reader []fil
 			return nil, nil, err
 		}
 		base := path.Base(name)
-		f := file{path: "assets/" + base, part: "page", body: body, kept: true}
+		f := file{path: "assets/" + base, part: "page", body: body, kept: true, first: first[name]}
 		switch {
 		case path.Ext(base) == ".woff2":
 			f.part = "fonts"

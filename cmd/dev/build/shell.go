@@ -29,6 +29,7 @@ func writeShell(t tree.Tree, files []file) ([]file, error) {
 	if err != nil {
 		return nil, err
 	}
+	page = preload(page, files)
 	return []file{
 		{path: "index.html", logical: "index.html", part: "page", body: []byte(page), kept: true},
 		manifest,
@@ -59,6 +60,18 @@ func fillIn(template string, files []file) (string, error) {
 		return "", fmt.Errorf("build: pwa/src/index.html names %s, which is not built; take it out or build it", strings.Join(missing, ", "))
 	}
 	return page, nil
+}
+
+// preload names the scripts that the page's own script imports, so that they are
+// fetched beside it and not after it.
+func preload(page string, files []file) string {
+	var links strings.Builder
+	for _, f := range files {
+		if f.first {
+			fmt.Fprintf(&links, "\t\t<link rel=\"modulepreload\" href=\"/%s\" />\n", f.path)
+		}
+	}
+	return strings.Replace(page, "\t</head>", links.String()+"\t</head>", 1)
 }
 
 type webIcon struct {

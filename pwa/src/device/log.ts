@@ -8,7 +8,7 @@ import type { Hint, Intent } from "../types.gen.ts";
 import type { Calls, Effect, ExchangeEvent } from "./border.ts";
 import { randomHex } from "./bytes.ts";
 import { type Engine, EngineDied } from "./engine.ts";
-import type { OpRow } from "./layout.ts";
+import type { OpRow, ProjectionRow } from "./layout.ts";
 import { type Store, StoreFault } from "./store.ts";
 import { fits } from "./vouch.ts";
 
@@ -30,6 +30,10 @@ export interface LogWorld {
 	changed(): void;
 }
 
+/** Where a view is remembered. */
+export const viewKey = (screen: ScreenName, args: ViewArgs): string =>
+	[screen, args.arg ?? "", args.before ?? ""].join("|");
+
 export class Log {
 	#store: Store;
 	#engine: Engine;
@@ -37,6 +41,7 @@ export class Log {
 	/** The engine has been given every entry up to this one. */
 	#fed = 0;
 	#covered = 0;
+	#held: { key: string; row: ProjectionRow } | undefined;
 	/** Roster texts it has been given. */
 	#believed = 0;
 	#turn: Promise<unknown> = Promise.resolve();
@@ -108,6 +113,7 @@ export class Log {
 			if (rows.length === BATCH) await this.#feed(false);
 		}
 		this.#ready = true;
+		this.#held = undefined;
 		this.#world.changed();
 	}
 
@@ -204,10 +210,15 @@ export class Log {
 		}
 	}
 
+	/** A remembered view that was read with the first of the storage. */
+	remember(key: string, held: ProjectionRow | undefined): void {
+		if (held) this.#held = { key, row: held };
+	}
+
 	async view<S extends ScreenName>(screen: S, args: ViewArgs): Promise<Shown<Views[S]>> {
-		const key = [screen, args.arg ?? "", args.before ?? ""].join("|");
+		const key = viewKey(screen, args);
 		if (!this.#ready) {
-			const held = await this.#store.projection(key);
+			const held = this.#held?.key === key ? this.#held.row : await this.#store.projection(key);
 			if (held && !this.#ready) return { data: held.data as Views[S], from: held.at };
 			await this.#opened;
 		}

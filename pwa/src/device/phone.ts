@@ -10,7 +10,7 @@ import { Engine, type WorkerLike } from "./engine.ts";
 import { Auth, deviceKey } from "./keys.ts";
 import type { Meta, RefusedRow } from "./layout.ts";
 import { Link } from "./link.ts";
-import { Log } from "./log.ts";
+import { Log, viewKey } from "./log.ts";
 import { Net, type NetWorld } from "./net.ts";
 import { Removing, type Why } from "./removing.ts";
 import { Store, StoreFault } from "./store.ts";
@@ -111,7 +111,9 @@ export class Phone implements Omit<App, "go" | "say"> {
 		};
 	}
 
-	async start(): Promise<void> {
+	/** Opens the storage, and the household's log if this phone has joined one.
+	 * `opens` is the view that the first screen will ask for. */
+	async start(opens: { screen: ScreenName; args: ViewArgs }): Promise<void> {
 		try {
 			this.#store = await Store.open({
 				blocked: () => this.#set({ storage: "blocked" }),
@@ -125,7 +127,9 @@ export class Phone implements Omit<App, "go" | "say"> {
 		this.#set({ storage: store.locked ? "locked" : "fine" });
 		this.#drafts = new Drafts(store);
 		this.#drafts.onFault = () => this.#set({ draftFault: true });
-		this.#meta = await store.meta();
+		const key = viewKey(opens.screen, opens.args);
+		const { meta, held } = await store.first(key);
+		this.#meta = meta;
 		this.#log = new Log(store, this.#engine, {
 			engineName: this.#world.engineName,
 			now: () => this.now(),
@@ -133,16 +137,21 @@ export class Phone implements Omit<App, "go" | "say"> {
 			instant: () => instant(this.now()),
 			changed: () => this.#changed(),
 		});
+		this.#log.remember(key, held);
 		const wiped = this.#meta.wiped ?? "";
 		this.#set({ wiped, kept: wiped ? await store.held() : 0 });
-		if (this.#meta.household) await this.begin();
+		if (this.#meta.household) await this.#begin();
 		else this.#set({ phase: "new" });
 	}
 
-	/** Opens the household's log: at the start, or once the phone has joined. */
+	/** Opens the household's log once the phone has joined. */
 	async begin(): Promise<void> {
+		this.#meta = await this.#parts().store.meta();
+		await this.#begin();
+	}
+
+	async #begin(): Promise<void> {
 		const { store, log } = this.#parts();
-		this.#meta = await store.meta();
 		this.#setClock();
 		const heard = this.#meta.heard ?? 0;
 		this.#set({ phase: "joined", sync: { ...this.state.sync, heard }, wiped: "", kept: 0 });
@@ -241,6 +250,10 @@ export class Phone implements Omit<App, "go" | "say"> {
 		return dayIn(this.#meta.zone ?? "", ms);
 	}
 
+	heard(): number {
+		return this.state.sync.heard;
+	}
+
 	me(): { member: string; role: Meta["role"]; device: string } {
 		const { member = "", role = "", device = "" } = this.#meta;
 		return { member, role, device };
@@ -248,10 +261,6 @@ export class Phone implements Omit<App, "go" | "say"> {
 
 	meta(): Readonly<Partial<Meta>> {
 		return this.#meta;
-	}
-
-	heard(): number {
-		return this.state.sync.heard;
 	}
 
 	/** Asks for an exchange now. */

@@ -52,6 +52,7 @@ export const app = {
 		"The part that works out rations does not start on this phone. Nothing is lost: export the entries under Household, then reload.",
 	draftFault:
 		"What you are typing could not be put aside: the phone's storage is full. Save it before you leave this page.",
+	missing: "This page's part of the app could not be loaded. Nothing is lost.",
 	reload: "Reload",
 	clockAhead: (ms: number) =>
 		`This phone's clock is ${span(ms)} ahead of the household's. Entries still count in the right order; set the clock so that days and times are right.`,

@@ -1,0 +1,10 @@
+// The screens of the second script; see ../screens.ts.
+
+import "./code.ts";
+import "./household.ts";
+import "./join.ts";
+import "./look.ts";
+import "./more.ts";
+import "./scan.ts";
+import "./timeline.ts";
+import "./weigh.ts";
