@@ -21,6 +21,7 @@ const titles: Record<Place, string> = {
 	tray: text.app.tray,
 	code: text.app.code,
 	weigh: text.app.weigh,
+	food: text.food.title,
 	timeline: text.app.timeline,
 	household: text.app.household,
 	look: text.places.look,
@@ -237,6 +238,8 @@ export class TraysideApp extends Light implements App {
 				return html`<code-screen .app=${this} .args=${args}></code-screen>`;
 			case "weigh":
 				return html`<weigh-screen .app=${this} .args=${args}></weigh-screen>`;
+			case "food":
+				return html`<food-screen .app=${this} .args=${args}></food-screen>`;
 			case "timeline":
 				return html`<timeline-screen .app=${this} .args=${args}></timeline-screen>`;
 			case "look":

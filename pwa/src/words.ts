@@ -17,6 +17,7 @@ import {
 import { text } from "./strings.ts";
 import type {
 	Bowl,
+	House,
 	ItemView,
 	LookLine,
 	Person,
@@ -67,12 +68,22 @@ export function vesselWords(r: RationView): string {
 	return text.tray.manyVessels(number(r.vessels / 4, 2), r.vessel);
 }
 
+/** A house rule beside what the guides say. */
+export const houseWords = (house: House): string =>
+	[
+		text.food.houseOver(said(text.verdicts, house.guides)),
+		house.note ? text.food.houseWhy(house.note) : "",
+	]
+		.filter(Boolean)
+		.join(" ");
+
 /** What a scrap's verdict says: the verdict, its reasons, what to do with it. */
 export function verdictWords(s: ScrapView): { head: string; rest: string } {
+	const house = s.house ? [text.food.house] : [];
 	const reasons = s.reasons.flatMap((code) => text.scrapReasons[code] ?? []);
 	const prep = s.verdict === "never" ? [] : s.prep.map((code) => said(text.scrapPrep, code));
 	const doing = prep.length > 0 ? [text.sentence(prep)] : [];
-	const shown = s.verdict === "good" ? doing : [...reasons.slice(0, 2), ...doing];
+	const shown = s.verdict === "good" ? doing : [...house, ...reasons.slice(0, 2), ...doing];
 	return { head: said(text.verdicts, s.verdict), rest: shown.join(" ") };
 }
 

@@ -89,6 +89,16 @@ const drawings: Record<string, () => SVGTemplateResult> = {
 			],
 			3.4,
 		)}`,
+	// A lid on the trough, barred, and the lumps outside on it.
+	never: () => svg`<path d=${trough(9, 24, 30, 17)}/><path d="M4 21h40M12 27l24 11M36 27L12 38"/>
+		${pile(
+			[
+				{ x: 17, y: 15 },
+				{ x: 24, y: 14.5 },
+				{ x: 31, y: 15 },
+			],
+			3.6,
+		)}`,
 	// Two records, torn: this phone may not know of every feeding.
 	missing: () => svg`<path d="M5 12h14M27 12h4M37 12h6M5 24h8M20 24h23M5 36h18M31 36h12"/>`,
 };
@@ -101,7 +111,7 @@ export function sign(name: string, large = false): TemplateResult {
 
 /** Verdicts of food use the signs of what to do with a bowl. */
 export const verdictSign = (verdict: string): TemplateResult =>
-	sign({ good: "all", little: "part", avoid: "waste", never: "waste" }[verdict] ?? "all");
+	sign({ good: "all", little: "part", avoid: "waste", never: "never" }[verdict] ?? "all");
 
 /** A measure filled with lumps, `quarters` of it. */
 export function vessel(quarters: number): TemplateResult {

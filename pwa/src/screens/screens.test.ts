@@ -8,7 +8,6 @@ import { joined } from "./timeline.ts";
 import { mendIntent, mendingOf, scaled } from "./timeline-edit.ts";
 import { bowlDefault, mealGrams, mealIntent } from "./tray-feed.ts";
 import * as weighing from "./weigh-bowl.ts";
-import { find } from "./weigh-find.ts";
 
 const who = { member: "member/tamsin", guest: "" };
 const carrot = { scrap: "carrot", name: "Carrot peel", class: "root", group: "vegetable" };
@@ -124,13 +123,6 @@ test("only what is no catalogue entry carries a name and a class", () => {
 	assert.deepEqual(weighing.itemsOf(weighing.add(typed(begin(), "90"), weighView)), [
 		{ scrap: "carrot", g: 90 },
 	]);
-});
-
-test("a scrap is found by any of its words, first letters first", () => {
-	assert.equal(find(weighView.scraps, "peel").length, 3);
-	assert.equal(find(weighView.scraps, "BAN")[0]?.id, "banana-peel");
-	assert.deepEqual(find(weighView.scraps, " "), []);
-	assert.deepEqual(find(weighView.scraps, "quince"), []);
 });
 
 test("a bowl goes in whole when it fits, and never freezes what another tray is to get", () => {

@@ -5,7 +5,7 @@ import { type Mass, parseAmount } from "../format.ts";
 import { type Who, whoSays } from "../parts/who.ts";
 import type { How, Intent, Item, WeighView } from "../types.gen.ts";
 
-export type Mode = "keypad" | "vessel" | "unweighed";
+export type Mode = "keypad" | "scale" | "vessel" | "unweighed";
 export type Unit = "g" | "kg" | "oz" | "lb";
 
 /** One layer of the bowl, the newest last. */
@@ -111,7 +111,7 @@ export function tare(d: Draft): Draft {
 /** Grams that Add would put in, NaN when there is nothing to add. */
 export function addable(d: Draft, view: WeighView): number {
 	if (d.mode === "unweighed") return 0;
-	if (d.mode === "keypad") {
+	if (d.mode === "keypad" || d.mode === "scale") {
 		const grams = net(d);
 		return grams > 0 ? grams : Number.NaN;
 	}

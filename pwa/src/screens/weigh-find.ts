@@ -1,4 +1,5 @@
-// Finding a scrap by its name, or saying that it is another, with its class.
+// Finding a scrap by what people call it, or saying that it is another, with
+// its class. The engine searches; see advice.Food.
 
 import { html, nothing, type TemplateResult } from "lit";
 import { verdictSign } from "../parts/signs.ts";
@@ -9,41 +10,40 @@ import type { Pick } from "./weigh-bowl.ts";
 
 export interface Finding {
 	typed: string;
-	class: string; // for "other"
+	found: ScrapView[]; // the best first
+	searched: string; // what `found` answers
 }
 
 const MOST_FOUND = 8;
-const plain = (s: string): string => s.toLocaleLowerCase().normalize("NFD").replace(/\p{M}/gu, "");
-
-/** The scraps whose names hold every typed word; those that begin with the
- * first word come first. */
-export function find(scraps: ScrapView[], typed: string): ScrapView[] {
-	const words = plain(typed).split(/\s+/).filter(Boolean);
-	const first = words[0];
-	if (!first) return [];
-	const hits = scraps.filter((s) => words.every((w) => plain(`${s.name} ${s.group}`).includes(w)));
-	return [
-		...hits.filter((s) => plain(s.name).startsWith(first)),
-		...hits.filter((s) => !plain(s.name).startsWith(first)),
-	].slice(0, MOST_FOUND);
-}
 
 export interface FindDoes {
-	change: (finding: Finding) => void;
+	type: (typed: string) => void;
 	pick: (pick: Pick) => void;
 }
 
+export const pickOf = (s: ScrapView): Pick => ({
+	scrap: s.id,
+	name: s.name,
+	class: s.class,
+	group: s.group,
+});
+
 export function findPanel(finding: Finding, view: WeighView, does: FindDoes): TemplateResult {
-	const found = find(view.scraps, finding.typed);
 	const name = finding.typed.trim();
-	return html`<div class="find">
-		<label class="field">${text.weigh.findLabel}<input type="search" autocomplete="off" spellcheck="false" .value=${finding.typed}
-			@input=${(e: InputEvent) => does.change({ ...finding, typed: (e.target as HTMLInputElement).value })}></label>
+	const found = finding.found.slice(0, MOST_FOUND);
+	const none = name !== "" && finding.searched === finding.typed && found.length === 0;
+	const first = found[0];
+	return html`<form class="find" @submit=${(e: Event) => {
+		e.preventDefault();
+		if (first) does.pick(pickOf(first));
+	}}>
+		<label class="field">${text.weigh.findLabel}<input type="search" autocomplete="off" autocapitalize="off" spellcheck="false" enterkeyhint="search" .value=${finding.typed}
+			@input=${(e: InputEvent) => does.type((e.target as HTMLInputElement).value)}></label>
 		<ul class="rows">${found.map(
 			(s) =>
-				html`<li><button type="button" class="foundrow" @click=${() => does.pick({ scrap: s.id, name: s.name, class: s.class, group: s.group })}>${verdictSign(s.verdict)}<span class="grow"><b>${s.name}</b><span class="second line">${said(text.verdicts, s.verdict)}</span></span></button></li>`,
+				html`<li><button type="button" class="foundrow" @click=${() => does.pick(pickOf(s))}>${verdictSign(s.verdict)}<span class="grow"><b>${s.name}</b><span class="second line">${said(text.verdicts, s.verdict)}</span></span></button></li>`,
 		)}</ul>
-		${name && found.length === 0 ? html`<p class="second" role="status">${text.weigh.findNone(name)}</p>` : nothing}
+		${none ? html`<p class="second" role="status">${text.weigh.findNone(name)}</p>` : nothing}
 		${
 			name
 				? html`<p class="second">${text.weigh.otherIs(name)}</p><div class="picks" role="group" aria-label=${text.weigh.otherClass}>${view.classes.map(
@@ -52,5 +52,5 @@ export function findPanel(finding: Finding, view: WeighView, does: FindDoes): Te
 					)}</div>`
 				: nothing
 		}
-	</div>`;
+	</form>`;
 }

@@ -2,10 +2,8 @@
 // vessels, or not weighed at all. Every key is kept as a draft.
 
 import { html, nothing, type TemplateResult } from "lit";
-import { type Mass, number, shortName, weight } from "../format.ts";
-import { bowlDrawing, type Layer, scrapTexture } from "../parts/bowl.ts";
-import "../parts/fit.ts";
-import type { Frame } from "../parts/fit.ts";
+import { type Mass, shortName, weight } from "../format.ts";
+import { hasBluetooth } from "../device/bluetooth.ts";
 import { header } from "../parts/header.ts";
 import { keypad } from "../parts/keypad.ts";
 import { numeral } from "../parts/numeral.ts";
@@ -13,10 +11,14 @@ import { Screen } from "../parts/screen.ts";
 import { verdictSign } from "../parts/signs.ts";
 import { whoChooser } from "../parts/who.ts";
 import { text } from "../strings.ts";
-import type { Intent, ScrapView, WeighView } from "../types.gen.ts";
+import type { FillAsk, FillView, FoodAsk, Intent, WeighView } from "../types.gen.ts";
 import { verdictWords } from "../words.ts";
 import * as bowl from "./weigh-bowl.ts";
-import { type Finding, findPanel } from "./weigh-find.ts";
+import { type Finding, findPanel, pickOf } from "./weigh-find.ts";
+import { amountWords, bowlPanel, picks } from "./weigh-layers.ts";
+import { figure, ScaleReader } from "./weigh-scale.ts";
+import { type VesselForm, vesselIntent, vesselPanel } from "./weigh-vessel.ts";
+import { type HandfulForm, handfulIntent, withPanel } from "./weigh-with.ts";
 
 export class WeighScreen extends Screen<"weigh"> {
 	static override properties = {
@@ -25,15 +27,28 @@ export class WeighScreen extends Screen<"weigh"> {
 		finding: { state: true },
 		sureOf: { state: true },
 		hint: { state: true },
+		fill: { state: true },
+		vesselForm: { state: true },
+		handfulForm: { state: true },
 	};
 	declare draft: bowl.Draft | undefined;
 	declare finding: Finding | undefined; // the search, while it is open
 	declare sureOf: string; // scrap whose warning was tapped through
 	declare hint: string;
+	declare fill: FillView | undefined; // what goes with the bowl, once the engine said so
+	declare vesselForm: VesselForm | undefined; // while a vessel is weighed
+	declare handfulForm: HandfulForm | undefined; // while a handful is weighed
 	protected override readonly screen = "weigh";
 	/** The kept draft once it was looked up; nothing begins before that. */
 	#kept: { draft: unknown } | undefined;
 	#tray: { id: string; name: string } | undefined;
+	/** What a Bluetooth scale stands still at is typed, never added. */
+	readonly #scale = new ScaleReader(this, (is) => {
+		const d = this.draft;
+		if (d?.mode !== "scale") return;
+		const { typed, unit } = figure(is, (this.shown?.data.mass ?? "g") as Mass);
+		this.#change({ ...d, unit, typed: is.grams === 0 ? "" : typed });
+	});
 
 	constructor() {
 		super();
@@ -53,7 +68,7 @@ export class WeighScreen extends Screen<"weigh"> {
 			this.draft = this.#kept = undefined;
 			this.finding = undefined;
 			this.sureOf = this.hint = "";
-			this.#tray = undefined;
+			this.#tray = this.fill = undefined;
 			this.calm();
 			this.opened();
 		}
@@ -85,6 +100,7 @@ export class WeighScreen extends Screen<"weigh"> {
 
 	protected override loaded(): void {
 		this.#begin();
+		void this.#askFill();
 	}
 
 	#begin(): void {
@@ -99,12 +115,31 @@ export class WeighScreen extends Screen<"weigh"> {
 				text.weigh.bowlDefault,
 			);
 		if (restored && restored.parts.length > 0) this.hint = text.weigh.restored;
+		const asked = view.scraps.find((s) => s.id === this.args.query.get("scrap"));
+		if (asked) this.draft = { ...this.draft, pick: pickOf(asked) };
+		void this.#askFill();
 	}
 
 	#change(next: bowl.Draft, hint = ""): void {
+		const refilled = next.parts !== this.draft?.parts;
 		this.draft = next;
 		this.hint = hint;
 		this.app.keepDraft(this.#key, next);
+		if (refilled) void this.#askFill();
+	}
+
+	/** Asks what goes with the bowl as it is now. */
+	async #askFill(): Promise<void> {
+		const d = this.draft;
+		if (!d || d.parts.length === 0) {
+			this.fill = undefined;
+			return;
+		}
+		const ask: FillAsk = { items: bowl.itemsOf(d), tray: this.args.query.get("tray") ?? "" };
+		const fill = await this.app
+			.view("filling", { arg: JSON.stringify(ask) })
+			.catch(() => undefined);
+		if (d.parts === this.draft?.parts) this.fill = fill?.data;
 	}
 
 	override render() {
@@ -117,23 +152,25 @@ export class WeighScreen extends Screen<"weigh"> {
 		return html`<main class="page weigh">
 			${header({ title: text.weigh.title, sub: this.#tray ? text.weigh.into(this.#tray.name) : nothing, right, back: this.#tray ? `/t/${encodeURIComponent(this.#tray.id)}` : "/" })}
 			<div class="words rule" role="group" aria-label=${text.weigh.modesLabel}>${(
-				["keypad", "vessel", "unweighed"] as const
+				["keypad", ...(hasBluetooth() ? (["scale"] as const) : []), "vessel", "unweighed"] as const
 			).map(
 				(
 					mode,
 				) => html`<button type="button" aria-pressed=${d.mode === mode ? "true" : "false"} class=${d.mode === mode ? "on" : ""}
-					@click=${() => this.#change({ ...d, mode, typed: "" })}>${text.weigh.modes[mode]}</button>`,
+					@click=${() => this.#mode(d, mode)}>${text.weigh.modes[mode]}</button>`,
 			)}</div>
 			${this.#picks(d, view)}
-			${this.finding ? findPanel(this.finding, view, { change: (f) => this.#find(f), pick: (p) => this.#pick(d, p) }) : nothing}
+			${this.finding ? findPanel(this.finding, view, { type: (typed) => void this.#search(typed), pick: (p) => this.#pick(d, p) }) : nothing}
 			${this.#verdict(d, view)}
 			<div class="prep">${(["cut", "frozen"] as const).map(
 				(key) =>
 					html`<button type="button" aria-pressed=${d[key] ? "true" : "false"} class="pickword ${d[key] ? "on" : ""}" @click=${() => this.#change({ ...d, [key]: !d[key] })}>${key === "cut" ? text.weigh.chopped : text.weigh.frozen}</button>`,
-			)}${d.mode === "keypad" ? html`<span class="read" aria-live="polite">${numeral({ value: d.typed || "0", unit: d.unit }, { size: "keyed" })}</span>` : nothing}</div>
-			${d.mode === "keypad" ? this.#keypad(d, view) : d.mode === "vessel" ? this.#vessel(d, view) : this.#unweighed(d, view)}
+			)}${keyed(d) ? html`<span class="read" aria-live="polite">${numeral({ value: d.typed || "0", unit: d.unit }, { size: "keyed" })}</span>` : nothing}</div>
+			${d.mode === "scale" ? this.#scale.row(mass) : nothing}
+			${keyed(d) ? this.#keypad(d, view) : d.mode === "vessel" ? this.#vessel(d, view) : this.#unweighed(d, view)}
 			<p class="second hint" role="status">${this.hint}</p>
-			${this.#inBowl(d, mass)}
+			${bowlPanel(d, mass, (tap) => this.#change(bowl.takeOut(d, tap)))}
+			${this.#with(d, view)}
 			<details class="who"><summary><span>${text.weigh.bowlIn} <b>${d.name || text.weigh.bowlName}</b></span><span class="change">${text.parts.change}</span></summary>
 				<label class="field">${text.weigh.bowlName}<input type="text" maxlength="40" autocomplete="off" .value=${d.name} @input=${(e: InputEvent) => this.#change({ ...d, name: (e.target as HTMLInputElement).value })}></label></details>
 			${whoChooser(text.parts.weighedBy, d.who, view.members, (who) => this.#change({ ...d, who }))}
@@ -141,27 +178,47 @@ export class WeighScreen extends Screen<"weigh"> {
 		</main>`;
 	}
 
-	#inBowl(d: bowl.Draft, mass: Mass): TemplateResult {
-		if (d.parts.length === 0) return html`<p class="second inbowl empty">${text.weigh.empty}</p>`;
-		const rows = bowl.rows(d);
-		const layers = rows.map(
-			(r): Layer => ({ grams: Math.max(r.grams, 1), texture: scrapTexture(r.of) }),
+	#with(d: bowl.Draft, view: WeighView): TemplateResult | typeof nothing {
+		if (d.parts.length === 0 || !this.fill) return nothing;
+		if (bowl.total(d) === 0) return html`<p class="second pad">${text.weigh.with.unweighed}</p>`;
+		return withPanel(
+			{
+				fill: this.fill,
+				mass: view.mass as Mass,
+				keeper: this.app.me().role === "keeper",
+				beddings: view.scraps.filter((s) => s.group === "bedding" && s.verdict === "good"),
+				form: this.handfulForm,
+			},
+			{
+				form: (form) => {
+					this.handfulForm = form;
+				},
+				keep: (form) => void this.#keepHandful(form, view.mass as Mass),
+			},
 		);
-		const label = text.weigh.drawing(rows.map((r) => r.label).join(", "));
-		return html`<div class="inbowl">
-			<fit-frame .draw=${(frame: Frame) => bowlDrawing(layers, "weigh", frame, label)}></fit-frame>
-			<ul class="lay">${rows.map(
-				(r) =>
-					html`<li><button type="button" class="out" aria-label=${text.weigh.takeOut(r.label)} @click=${() => this.#change(bowl.takeOut(d, r.tap))}>${shortName(r.label)}<b>${r.how === "unweighed" ? text.weigh.some : weight(r.grams, mass)}</b></button></li>`,
-			)}<li class="sum"><span>${text.weigh.inBowl}</span><b>${this.#amount(d, mass)}</b></li></ul></div>`;
 	}
 
-	#amount(d: bowl.Draft, mass: Mass): string {
-		const grams = bowl.total(d);
-		if (grams === 0) return text.weigh.some;
-		return bowl.someUnweighed(d)
-			? `${weight(grams, mass)} + ${text.weigh.some}`
-			: weight(grams, mass);
+	async #keepHandful(form: HandfulForm, mass: Mass): Promise<void> {
+		const next = handfulIntent(form, mass);
+		if ("fault" in next) {
+			this.handfulForm = { ...form, fault: next.fault };
+			return;
+		}
+		const answer = await this.save(next.intent, text.weigh.with.saved(weight(next.grams, mass)));
+		if (answer.ok) this.handfulForm = undefined;
+	}
+
+	async #keepVessel(form: VesselForm, mass: Mass): Promise<void> {
+		const next = vesselIntent(form, mass);
+		if ("fault" in next) {
+			this.vesselForm = { ...form, fault: next.fault };
+			return;
+		}
+		const { name, grams } = next.intent.set as { name: string; grams: number };
+		const answer = await this.save(next.intent, text.weigh.vesselSaved(name, weight(grams, mass)));
+		if (!answer.ok) return;
+		this.vesselForm = undefined;
+		if (this.draft) this.#change({ ...this.draft, vessel: form.id || answer.entity, quarters: 4 });
 	}
 
 	/** The verdict of what is picked, in room that is kept for it, so that no key
@@ -171,32 +228,39 @@ export class WeighScreen extends Screen<"weigh"> {
 		if (!scrap)
 			return html`<div class="notice" role="status"><p>${d.pick ? d.pick.name : text.weigh.emptyHint}</p></div>`;
 		const words = verdictWords(scrap);
-		return html`<div class="notice" role="status">${verdictSign(scrap.verdict)}<p><b>${words.head}</b> ${words.rest}</p></div>`;
+		return html`<div class="notice" role="status">${verdictSign(scrap.verdict)}<p><b>${words.head}</b> ${words.rest} <a href="/food?q=${encodeURIComponent(scrap.name)}">${text.weigh.more}</a></p></div>`;
 	}
 
 	#picks(d: bowl.Draft, view: WeighView): TemplateResult {
-		const usual: bowl.Pick[] =
-			view.usual.length > 0
-				? [{ scrap: "usual", name: text.weigh.usual, class: "", group: "" }]
-				: [];
-		const often = view.often.slice(0, MOST_PICKS - usual.length).map(pickOf);
-		// What was found takes the last place, so that the number of rows stays.
-		const found = d.pick && ![...usual, ...often].some((p) => p.scrap === d.pick?.scrap);
-		const picks = [...usual, ...often];
-		if (found && d.pick) picks.splice(Math.min(picks.length, MOST_PICKS - 1), 1, d.pick);
-		return html`<div class="picks even what" role="group">${picks.map((p) => {
+		return html`<div class="picks even what" role="group">${picks(d, view).map((p) => {
 			const on = p.scrap === d.pick?.scrap && p.name === d.pick.name;
 			return html`<button type="button" aria-pressed=${on ? "true" : "false"} class="pickword ${on ? "on" : ""}" @click=${() => this.#pick(d, p)}>${shortName(p.name)}</button>`;
-		})}<button type="button" class="pickword" aria-expanded=${this.finding ? "true" : "false"} @click=${() => this.#find(this.finding ? undefined : { typed: "", class: "" })}>${text.weigh.find}</button></div>`;
+		})}<button type="button" class="pickword" aria-expanded=${this.finding ? "true" : "false"} @click=${() => this.#openFind()}>${text.weigh.find}</button></div>`;
 	}
 
-	#find(finding: Finding | undefined): void {
-		const opening = finding !== undefined && this.finding === undefined;
-		this.finding = finding;
-		if (opening)
-			void this.updateComplete.then(() =>
-				this.querySelector<HTMLInputElement>(".find input")?.focus(),
-			);
+	#mode(d: bowl.Draft, mode: bowl.Mode): void {
+		this.vesselForm = this.handfulForm = undefined;
+		this.#change({ ...d, mode, typed: "" });
+	}
+
+	#openFind(): void {
+		if (this.finding) {
+			this.finding = undefined;
+			return;
+		}
+		void this.#search("");
+		void this.updateComplete.then(() =>
+			this.querySelector<HTMLInputElement>(".find input")?.focus(),
+		);
+	}
+
+	async #search(typed: string): Promise<void> {
+		const before = this.finding ?? { found: [], searched: "" };
+		this.finding = { ...before, typed };
+		const ask: FoodAsk = { typed };
+		const { data } = await this.app.view("food", { arg: JSON.stringify(ask) });
+		if (this.finding?.typed !== typed) return; // more was typed meanwhile, or it was closed
+		this.finding = { typed, found: data.found.map((f) => f.scrap), searched: typed };
 	}
 
 	#pick(d: bowl.Draft, pick: bowl.Pick): void {
@@ -214,7 +278,7 @@ export class WeighScreen extends Screen<"weigh"> {
 		}
 		const next = bowl.add(d, view);
 		this.sureOf = "";
-		this.app.say(`${d.pick?.name}: ${this.#amount(next, view.mass as Mass)} ${text.weigh.inBowl}`);
+		this.app.say(`${d.pick?.name}: ${amountWords(next, view.mass as Mass)} ${text.weigh.inBowl}`);
 		this.#change({ ...next, cut: false, frozen: false });
 	}
 
@@ -266,24 +330,25 @@ export class WeighScreen extends Screen<"weigh"> {
 	#vessel(d: bowl.Draft, view: WeighView): TemplateResult {
 		const mass = view.mass as Mass;
 		const chosen = view.vessels.find((v) => v.id === d.vessel) ?? view.vessels[0];
-		if (!chosen) return html`<p class="pad">${text.weigh.vesselNone}</p>`;
-		const turn = (by: number): void =>
-			this.#change({
-				...d,
-				vessel: chosen.id,
-				quarters: Math.min(40, Math.max(1, d.quarters + by)),
-			});
-		const count = number(d.quarters / 4, 2);
-		return html`<div class="picks pad" role="group" aria-label=${text.weigh.modes.vessel}>${view.vessels.map(
-			(
-				v,
-			) => html`<button type="button" aria-pressed=${v.id === chosen.id ? "true" : "false"} class="pickword ${v.id === chosen.id ? "on" : ""}"
-				@click=${() => this.#change({ ...d, vessel: v.id })}>${v.name}, ${weight(v.grams, mass)}</button>`,
-		)}</div>
-		<div class="stepper"><button type="button" aria-label=${text.weigh.vesselFewer} @click=${() => turn(-1)}>−</button>
-			<span aria-live="polite">${numeral({ value: count, unit: `× ${chosen.name}` }, { size: "keyed" })}<span class="second line">${weight(Math.round((chosen.grams * d.quarters) / 4), mass)}</span></span>
-			<button type="button" aria-label=${text.weigh.vesselMore} @click=${() => turn(1)}>+</button></div>
-		<div class="act"><button type="button" class="go ink" @click=${() => this.#add({ ...d, vessel: chosen.id }, view)}>${this.#addWord(d)}</button></div>`;
+		return vesselPanel(
+			{
+				vessels: view.vessels,
+				chosen,
+				quarters: d.quarters,
+				form: this.vesselForm,
+				addWord: this.#addWord(d),
+				mass,
+			},
+			{
+				choose: (vessel) => this.#change({ ...d, vessel }),
+				fill: (quarters) => this.#change({ ...d, quarters, vessel: chosen?.id ?? "" }),
+				form: (form) => {
+					this.vesselForm = form;
+				},
+				keep: (form) => void this.#keepVessel(form, mass),
+				add: () => this.#add({ ...d, vessel: chosen?.id ?? "" }, view),
+			},
+		);
 	}
 
 	#unweighed(d: bowl.Draft, view: WeighView): TemplateResult {
@@ -292,21 +357,23 @@ export class WeighScreen extends Screen<"weigh"> {
 	}
 
 	#actions(d: bowl.Draft, mass: Mass): TemplateResult {
-		const amount = this.#amount(d, mass);
+		const amount = amountWords(d, mass);
 		const idle = d.parts.length === 0 || this.saving.state === "saving";
 		const tray = this.#tray;
 		return html`<div class="act">
 			<button type="button" class="plain" ?disabled=${idle} @click=${() => void this.#freeze(d, mass)}>${text.weigh.freeze}</button>
 			${tray ? html`<button type="button" class="plain" ?disabled=${idle} @click=${() => void this.#finish(bowl.bowlIntent(d), text.weigh.savedBowl(amount))}>${text.weigh.wait}</button>` : nothing}
-			<button type="button" class="go" ?disabled=${idle} @click=${() => void (tray ? this.#finish(bowl.feedIntent(d, tray.id), text.weigh.savedFeed(amount, tray.name)) : this.#finish(bowl.bowlIntent(d), text.weigh.savedBowl(amount)))}>${
-				d.parts.length === 0
-					? tray
-						? text.weigh.fed
-						: text.weigh.wait
-					: tray
-						? text.weigh.feed(amount)
-						: text.weigh.waits(amount)
-			}</button></div>`;
+			<button type="button" class="go" ?disabled=${idle} @click=${() => void (tray ? this.#finish(bowl.feedIntent(d, tray.id), text.weigh.savedFeed(amount, tray.name)) : this.#finish(bowl.bowlIntent(d), text.weigh.savedBowl(amount)))}>${this.#goWords(d, amount)}</button></div>`;
+	}
+
+	/** What the main action does; at large text without the amount, which stands
+	 * in the bowl above. */
+	#goWords(d: bowl.Draft, amount: string): TemplateResult | string {
+		const [bare, whole] = this.#tray
+			? [text.weigh.fed, text.weigh.feed(amount)]
+			: [text.weigh.wait, text.weigh.waits(amount)];
+		if (d.parts.length === 0) return bare;
+		return html`<span class="roomy">${whole}</span><span class="tight">${bare}</span>`;
 	}
 
 	/** Saves, and only then clears what was typed. */
@@ -325,7 +392,7 @@ export class WeighScreen extends Screen<"weigh"> {
 	}
 
 	async #freeze(d: bowl.Draft, mass: Mass): Promise<void> {
-		const amount = this.#amount(d, mass);
+		const amount = amountWords(d, mass);
 		const entity = await this.#finish(bowl.bowlIntent(d), text.weigh.savedBowl(amount));
 		if (!entity) return;
 		const placed = await this.save(
@@ -341,7 +408,7 @@ export class WeighScreen extends Screen<"weigh"> {
 	}
 
 	async #again(intent: Intent, d: bowl.Draft): Promise<void> {
-		const amount = this.#amount(d, (this.shown?.data.mass ?? "g") as Mass);
+		const amount = amountWords(d, (this.shown?.data.mass ?? "g") as Mass);
 		await this.#finish(
 			intent,
 			intent.do === "feed" && this.#tray
@@ -352,15 +419,8 @@ export class WeighScreen extends Screen<"weigh"> {
 }
 customElements.define("weigh-screen", WeighScreen);
 
-// Five scraps and "find" are two rows of three.
-const MOST_PICKS = 5;
-
-const pickOf = (s: ScrapView): bowl.Pick => ({
-	scrap: s.id,
-	name: s.name,
-	class: s.class,
-	group: s.group,
-});
+/** The figure comes from keys or a scale. */
+const keyed = (d: bowl.Draft): boolean => d.mode === "keypad" || d.mode === "scale";
 
 declare global {
 	interface HTMLElementTagNameMap {
