@@ -13,6 +13,7 @@ test("every address of the app opens its place", () => {
 		["/t/", "code", ""],
 		["/Weigh", "weigh", ""],
 		["/timeline/", "timeline", ""],
+		["/food?q=orange", "food", ""],
 		["/household", "household", ""],
 		["/join", "join", ""],
 		["/t/A/B", "lost", ""],

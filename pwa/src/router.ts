@@ -7,6 +7,7 @@ export type Place =
 	| "tray"
 	| "code"
 	| "weigh"
+	| "food"
 	| "timeline"
 	| "household"
 	| "look"
@@ -37,6 +38,8 @@ export function read(url: URL): Route {
 			return route("code");
 		case "/weigh":
 			return route("weigh");
+		case "/food":
+			return route("food");
 		case "/timeline":
 			return route("timeline");
 		case "/household":

@@ -8,6 +8,7 @@
 import { type Language, language } from "./language.ts";
 import * as bin from "./strings/bin.ts";
 import * as codes from "./strings/codes.ts";
+import * as eating from "./strings/food.ts";
 import * as phone from "./strings/phone.ts";
 import * as scanning from "./strings/scan.ts";
 import * as sections from "./strings/section.ts";
@@ -28,6 +29,7 @@ const english = {
 	...bin,
 	...codes,
 	...weighing,
+	...eating,
 	...phone,
 	...sections,
 	...scanning,

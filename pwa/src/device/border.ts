@@ -63,6 +63,7 @@ export interface ViewHeader {
 	before: string;
 	day: string;
 	now: number;
+	language: string;
 }
 
 export type SyncState = "idle" | "busy" | "offline" | "auth" | "portal" | "revoked" | "problem";

@@ -4,6 +4,7 @@
 // second tab's entries come in by the same door.
 
 import type { Recorded, RecordFault, ScreenName, Shown, ViewArgs, Views } from "../app-api.ts";
+import { language } from "../language.ts";
 import type { Hint, Intent } from "../types.gen.ts";
 import type { Calls, Effect, ExchangeEvent } from "./border.ts";
 import { randomHex } from "./bytes.ts";
@@ -33,6 +34,9 @@ export interface LogWorld {
 /** Where a view is remembered. */
 export const viewKey = (screen: ScreenName, args: ViewArgs): string =>
 	[screen, args.arg ?? "", args.before ?? ""].join("|");
+
+/** Answers to what is being typed: a new one at every key, so none is kept. */
+const passing: ReadonlySet<ScreenName> = new Set(["food", "filling"]);
 
 export class Log {
 	#store: Store;
@@ -224,6 +228,7 @@ export class Log {
 		}
 		const at = this.#world.now();
 		const data = (await this.ask(screen, args)) as Views[S];
+		if (passing.has(screen)) return { data, from: null };
 		void this.#store.saveProjection(key, { data, at }).catch(() => {});
 		return { data, from: null };
 	}
@@ -236,6 +241,7 @@ export class Log {
 			before: args.before ?? "",
 			day: this.#world.day(),
 			now: this.#world.now(),
+			language,
 		};
 		try {
 			return (await this.#engine.call("view", header)).header;

@@ -15,6 +15,7 @@ export class MoreScreen extends Light {
 		return html`<main class="page">
 			<h1>${words.more}</h1>
 			<ul class="rows">
+				${row("/food", text.food.title, text.food.lead)}
 				${row("/timeline", words.timeline, words.timelineLead)}
 				${row("/household", words.household, words.householdLead)}
 			</ul>

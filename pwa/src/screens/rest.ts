@@ -1,6 +1,7 @@
 // The screens of the second script; see ../screens.ts.
 
 import "./code.ts";
+import "./food.ts";
 import "./household.ts";
 import "./join.ts";
 import "./look.ts";
