@@ -144,7 +144,9 @@ func (a *Advice) batchIn(t *record.Tray, b record.Batch, d record.Day) tray.Batc
 	if bin := a.bins[t.Bin]; bin != nil {
 		in.Room = colony.Room{Coolest: bin.RoomCoolest, Warmest: bin.RoomWarmest, South: southern(a.h.Zone)}
 	}
-	within := func(day record.Day) bool { return day >= b.Bedded && day <= d && (b.Emptied == nil || day <= *b.Emptied) }
+	within := func(day record.Day) bool {
+		return day >= b.Bedded && day <= d && (b.Emptied == nil || day <= *b.Emptied)
+	}
 	unseen := a.plainMealOf(t.Bin)
 	for i := range a.h.Feedings {
 		if f := &a.h.Feedings[i]; f.Tray == t.ID && within(f.Day) {
