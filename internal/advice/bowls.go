@@ -38,10 +38,14 @@ func (a *Advice) needs(skip string) []ration.Need {
 }
 
 // splitAmong shares a bowl among all bins.
-func (a *Advice) splitAmong(items []record.Item) []Share {
+func (a *Advice) splitAmong(items []record.Item) []Share { return a.split(items, a.needs("")) }
+
+// split shares a bowl among trays by what they still take; what is no food for
+// worms, or not by a rule of the house, goes out.
+func (a *Advice) split(items []record.Item, needs []ration.Need) []Share {
 	rest, kept := a.houseSort(items)
 	food, out := ration.Sort(rest)
-	return a.shareViews(withOut(ration.Split(food, a.needs(""), true), out+kept))
+	return a.shareViews(withOut(ration.Split(food, needs, true), out+kept))
 }
 
 // splitAt returns the split for a person who stands at one tray: that tray
@@ -80,15 +84,4 @@ func (a *Advice) shareViews(shares []ration.Share) []Share {
 		views = append(views, Share{To: s.To, Bin: s.Bin, Tray: s.Tray, Name: a.trayName(s.Tray), Grams: int64(s.Grams)})
 	}
 	return views
-}
-
-// frozen returns g in the freezer.
-func (a *Advice) frozen() int64 {
-	var g units.Grams
-	for _, f := range a.h.Freezer {
-		if f.Day <= a.day {
-			g += record.Total(f.Items)
-		}
-	}
-	return int64(max(0, g))
 }

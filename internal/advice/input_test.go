@@ -101,25 +101,28 @@ func TestTheSouthHasItsSeasons(t *testing.T) {
 	}
 }
 
-// 600 g of shredded cardboard at 60 g a litre are 10 litres: 81.6 mm on 350 × 350
-// mm when fresh and half of that 60 days later, when half has become castings:
-// 300 g × 0.93 × 0.5 / 0.3 = 465 g, and 2 kg of scraps another 500 g; at 0.65 kg
-// a litre these are 12 mm.
-func TestTheDrawingIsToScale(t *testing.T) {
-	tray := &record.Tray{Width: 350, Depth: 350, Height: 150}
+// 600 g of cardboard are half castings after 60 days: 300 g × 0.93 × 0.5 / 0.3 =
+// 465 g, and 2 kg of scraps another 500 g; at 0.65 kg a litre these are 12.1 mm
+// on 350 × 350 mm. 150 mm of them would be 18.375 litres.
+func TestCastingsAreReckonedFromWhatWasEatenAndTheBedding(t *testing.T) {
+	measured := &record.Tray{Width: 350, Depth: 350, Height: 150}
 	batch := record.Batch{Bedding: []record.Item{{Scrap: "cardboard", Grams: 600}}, Bedded: 100}
-	if bed, made, _ := heights(tray, batch, 100, 0); bed != 82 || made != 0 {
-		t.Errorf("fresh: %d mm of bedding and %d of castings, want 82 and 0", bed, made)
-	}
-	if bed, made, grams := heights(tray, batch, 160, 2000); bed != 41 || made != 12 || grams != 965 {
-		t.Errorf("60 days and 2 kg later: %d mm of bedding and %d of castings, %d g, want 41, 12 and 965", bed, made, grams)
-	}
-	// 350 × 350 × 150 mm are 18.375 litres.
-	if bed, made, grams := heights(tray, batch, 160, 1e9); bed != 0 || made != 150 || grams != 11944 {
-		t.Errorf("more than it holds: %d and %d mm, %d g, want 0, the tray's 150 and 11944", bed, made, grams)
-	}
-	if bed, made, grams := heights(&record.Tray{}, batch, 160, 2000); bed != 0 || made != 0 || grams != 0 {
-		t.Errorf("a tray nobody measured: %d and %d mm, %d g, want nothing drawn", bed, made, grams)
+	for _, row := range []struct {
+		name  string
+		tray  *record.Tray
+		day   record.Day
+		eaten float64
+		grams int64
+		mm    int64
+	}{
+		{"fresh", measured, 100, 0, 0, 0},
+		{"60 days and 2 kg later", measured, 160, 2000, 965, 12},
+		{"more than it holds", measured, 160, 1e9, 11944, 150},
+		{"a tray nobody measured", &record.Tray{}, 160, 2000, 0, 0},
+	} {
+		if g, mm := castingsIn(row.tray, batch, row.day, row.eaten); units.Nearest(g) != row.grams || units.Nearest(mm) != row.mm {
+			t.Errorf("%s: %.0f g, %.1f mm, want %d g and %d mm", row.name, g, mm, row.grams, row.mm)
+		}
 	}
 }
 
@@ -149,5 +152,40 @@ func TestReadingsOfTheBedAreShownWhileTheySayAnything(t *testing.T) {
 	}
 	if v := at(bedded + 60); v != nil {
 		t.Errorf("a month after the last: %+v, want none", v)
+	}
+}
+
+func TestTheBaseFillsAsFastAsItWasDrained(t *testing.T) {
+	const began = record.Day(200)
+	ml := func(n int64) *int64 { return &n }
+	at := func(day record.Day, looks ...record.Look) *BaseView {
+		h := &record.Household{
+			Bins:  []record.Bin{{ID: "bin/a", Started: began, Stack: []string{"tray/a"}}},
+			Trays: []record.Tray{{ID: "tray/a", Bin: "bin/a", Width: 400, Depth: 250, Height: 150}},
+		}
+		a := New(h, day, Phone{})
+		return a.base(&run{bin: &h.Bins[0], in: &colony.Input{Looks: looks}})
+	}
+	one := record.Look{Day: began + 20, Liquid: ml(400)}
+	two := record.Look{Day: began + 30, Liquid: ml(600)}
+	if v := at(began+25, record.Look{Day: began + 5}); v != nil {
+		t.Errorf("nobody told of liquid: %+v, want no base", v)
+	}
+	// 400 ml in 20 days are 20 ml a day; 0.1 m² hold 1 mm in 100 ml.
+	if v := at(began+25, one, two); v == nil || v.LiquidML != 100 || v.LiquidMM != 1 || v.Drained != 400 {
+		t.Errorf("5 days after the first: %+v, want 100 ml, 1 mm, 400 drained", v)
+	}
+	// 600 ml came in the 10 days between: 60 ml a day.
+	if v := at(began+35, one, two); v == nil || v.LiquidML != 300 || v.LiquidMM != 3 || v.Day != two.Day.String() {
+		t.Errorf("5 days after the second: %+v, want 300 ml, 3 mm", v)
+	}
+	if v := at(began+30, one, two); v == nil || v.LiquidML != 0 {
+		t.Errorf("on the day it was drained: %+v, want none", v)
+	}
+	if v := at(began+900, one, two); v == nil || v.LiquidMM != baseHeight {
+		t.Errorf("long after: %+v, want no more than the base holds", v)
+	}
+	if v := at(began+25, record.Look{Day: began + 20, Liquid: ml(0)}); v == nil || v.LiquidML != 0 {
+		t.Errorf("an empty base: %+v, want a base without liquid", v)
 	}
 }

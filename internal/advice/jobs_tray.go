@@ -27,10 +27,13 @@ func (a *Advice) trayJobs(r *run, job Job) []Job {
 			o := a.outlook(a.trays[id], b)
 			switch ended := o.Ends != "" && o.NextTray.Known; {
 			case waiting && ended && (o.Full.Known && o.Full.Mid <= a.day || !o.Full.Known && o.NextTray.Mid <= a.day):
-				job.Kind = JobRest
+				job.Kind, job.Batch = JobRest, b.ID
 				jobs = append(jobs, job)
 			case !waiting && ended && o.NextTray.Mid <= a.day:
 				job.Kind = JobBedNext
+				if above < len(stack) && a.stageOn(stack[above], a.day) == record.Emptied && len(b.Bedding) > 0 {
+					job.Next, job.NextName, job.Items = stack[above], a.trayName(stack[above]), a.itemViews(b.Bedding)
+				}
 				jobs = append(jobs, job)
 			}
 		case record.Resting, record.Ready:

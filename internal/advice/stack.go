@@ -3,7 +3,6 @@ package advice
 import (
 	"slices"
 
-	"trayside/internal/feedstock"
 	"trayside/internal/record"
 	"trayside/internal/units"
 )
@@ -22,9 +21,6 @@ const (
 	castingsOfBedding = 0.93 * 0.5 / 0.3
 	// castingsDensity is kg per litre of moist castings: 0.5–0.8, from memory.
 	castingsDensity = 0.65
-	// beddingDensity is taken where the catalogue has none: 40 g of dry newspaper
-	// fill a litre of bin (2.5 lb per cubic foot, Grand Traverse County FAQ).
-	beddingDensity = 0.040
 )
 
 // BedView is what was read of a tray's bedding lately. Parts nobody read are
@@ -36,13 +32,18 @@ type BedView struct {
 	SqueezeDay string `json:"squeezeDay,omitempty"`
 }
 
-// BaseView is the base under a stack, drawn when somebody told of liquid in it.
+// BaseView is the base under a stack, where somebody drained liquid from it.
+// What stands in it now is reckoned from how much came how fast.
 type BaseView struct {
 	HeightMM int64  `json:"heightMM"`
 	LiquidMM int64  `json:"liquidMM"`
 	LiquidML int64  `json:"liquidML"`
-	Day      string `json:"day"` // on which it was drained
+	Drained  int64  `json:"drained"` // ml, the last time
+	Day      string `json:"day"`     // of the last time
 }
+
+// baseHeight is how high a base is drawn, mm: nobody writes it down. From memory.
+const baseHeight = 70
 
 // readDays is how long a reading of the bed is shown: a month later it says
 // nothing of today. Judgement.
@@ -75,8 +76,42 @@ func (a *Advice) tier(r *run, t *record.Tray) TierView {
 		return v
 	}
 	v.Stage, v.StageDay = string(b.StageOn(a.day)), a.stageDay(b)
-	v.BeddingMM, v.CastingsMM, v.CastingsG = heights(t, b, a.day, r.est.Eaten[t.ID])
+	v.BeddingMM, v.CastingsMM, v.CastingsG = a.layers(t, b, r.est.Eaten[t.ID])
 	v.Bed = a.bedOf(r, t.ID, b.Bedded)
+	return v
+}
+
+// base returns the base of a bin, nil if nobody ever told of liquid in it.
+func (a *Advice) base(r *run) *BaseView {
+	var first, last record.Day
+	var all, newest int64
+	for _, l := range r.in.Looks { // the oldest first
+		if l.Liquid == nil || l.Day > a.day {
+			continue
+		}
+		if first == 0 {
+			first = l.Day
+		} else {
+			all += *l.Liquid
+		}
+		last, newest = l.Day, *l.Liquid
+	}
+	stack := a.stackOf(r.bin)
+	if first == 0 || len(stack) == 0 {
+		return nil
+	}
+	// What was there the first time came since the bin was begun.
+	days := last - first
+	if days == 0 {
+		all, days = newest, last-r.bin.Started
+	}
+	v := &BaseView{HeightMM: baseHeight, Drained: newest, Day: last.String()}
+	now := units.Round(all*int64(a.day-last), int64(max(days, 1)))
+	if area := areaM2(a.trays[stack[0]]); area > 0 {
+		now = min(now, units.Nearest(area*baseHeight*1000))
+		v.LiquidMM = units.Nearest(float64(now) / 1000 / area)
+	}
+	v.LiquidML = now
 	return v
 }
 
@@ -113,31 +148,29 @@ func (a *Advice) stageDay(b record.Batch) int {
 	return int(a.day-since) + 1
 }
 
-// heights returns how high bedding and castings stand in a tray, mm, and the
-// castings in g, from the bedding that went in, its age, and what was eaten;
-// together no more than the tray holds.
-func heights(t *record.Tray, b record.Batch, d record.Day, eaten float64) (bedding, castings, grams int64) {
+// layers returns how high bedding and castings stand in a tray, mm, and the
+// castings in g. The whole height is the forecast's, so that the drawing, the
+// batch and what somebody measured agree; the castings are what has been made.
+func (a *Advice) layers(t *record.Tray, b record.Batch, eaten float64) (bedding, castings, grams int64) {
+	fill := min(float64(a.outlook(t, b).Now.Fill), float64(t.Height))
+	made, mm := castingsIn(t, b, a.day, eaten)
+	mm = min(mm, fill)
+	return units.Nearest(fill - mm), units.Nearest(mm), units.Nearest(made)
+}
+
+// castingsIn returns the castings of a tray in g and in mm, from what was eaten
+// and from the bedding that has become castings; no more than the tray holds.
+func castingsIn(t *record.Tray, b record.Batch, d record.Day, eaten float64) (grams, mm float64) {
 	area := areaM2(t)
 	if area <= 0 {
-		return 0, 0, 0
+		return 0, 0
 	}
-	kept := units.Exp(-0.6931471805599453 * float64(d-b.Bedded) / beddingHalf)
-	var litres, dry float64
-	for _, it := range b.Bedding {
-		density := beddingDensity
-		if e, ok := feedstock.Standard().Lookup(it.Scrap); ok && e.Density != nil && *e.Density > 0 {
-			density = *e.Density
-		}
-		litres += float64(it.Grams) / 1000 / density
-		dry += float64(it.Grams)
-	}
+	gone := 1 - units.Exp(-0.6931471805599453*float64(d-b.Bedded)/beddingHalf)
+	dry := float64(record.Total(b.Bedding))
+	grams = float64(castingsOfScraps*eaten) + float64(castingsOfBedding*float64(dry*gone))
 	// A litre on a square metre is a millimetre.
-	bed := float64(litres*kept) / area
-	made := (float64(castingsOfScraps*eaten) + float64(castingsOfBedding*float64(dry*(1-kept)))) / 1000 / castingsDensity / area
-	room := float64(t.Height)
-	made = min(made, room)
-	bed = min(bed, room-made)
-	return units.Nearest(bed), units.Nearest(made), units.Nearest(made * area * castingsDensity * 1000)
+	mm = min(grams/1000/castingsDensity/area, float64(t.Height))
+	return mm * area * castingsDensity * 1000, mm
 }
 
 // spots returns the nine places of a tray: when each was fed last in this

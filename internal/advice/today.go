@@ -9,13 +9,14 @@ import (
 
 // Today returns the first screen.
 func (a *Advice) Today() TodayView {
+	bowls, left := a.inTurn()
 	v := TodayView{
 		Day: a.day.String(), Home: a.h.Name, Mass: a.mass(), Temp: a.temp(),
-		Bins: []BinView{}, Bowls: a.bowls(a.splitAmong), Freezer: a.frozen(), Jobs: []Job{},
+		Bins: []BinView{}, Bowls: bowls, Freezer: a.frozen(), Thaw: a.thaw(left), Jobs: []Job{},
 		Asides: len(a.h.Aside) + len(a.h.Asks), Unread: a.h.Unread, Members: a.people(), Told: a.told(),
 	}
 	for _, r := range a.urgent() {
-		b := BinView{ID: r.bin.ID, Name: r.bin.Name, Tray: r.takes, Stack: a.tiers(r), Double: a.double(r.bin.ID)}
+		b := BinView{ID: r.bin.ID, Name: r.bin.Name, Tray: r.takes, Stack: a.tiers(r), Base: a.base(r), Double: a.double(r.bin.ID)}
 		if r.takes != "" {
 			b.Ration = a.rationView(r, r.takes, a.need(r, r.takes))
 		} else {

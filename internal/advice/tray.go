@@ -53,7 +53,7 @@ func (a *Advice) Tray(arg string) TrayView {
 	r := a.run(bin)
 	tier := a.tier(r, t)
 	here := a.rationAt(r, t.ID)
-	v.Tier, v.Stack, v.Ration = &tier, a.tiers(r), &here
+	v.Tier, v.Stack, v.Base, v.Ration = &tier, a.tiers(r), a.base(r), &here
 	v.Bowls = a.bowls(a.splitAt(r, t.ID))
 	v.Feeds, v.Spots, v.Double = a.trayFeeds(t.ID, feedLines), a.spots(r, t.ID), a.double(bin.ID)
 	v.Other, v.Ask, v.Gap = a.others(t.ID), a.ask(r, t.ID), a.gap(bin)

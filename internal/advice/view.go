@@ -15,6 +15,7 @@ type TodayView struct {
 	Bins    []BinView `json:"bins"`
 	Bowls   []Bowl    `json:"bowls"`
 	Freezer int64     `json:"freezer"` // g
+	Thaw    *ThawView `json:"thaw,omitempty"`
 	Jobs    []Job     `json:"jobs"`
 	Asides  int       `json:"asides"`  // entries that need attention
 	Unread  int       `json:"unread"`  // entries that need a newer app
@@ -201,6 +202,12 @@ type Job struct {
 	Name string `json:"name"`
 	Days int    `json:"days,omitempty"`
 	Day  string `json:"day,omitempty"`
+	// What one tap can do about it: the batch to rest, or the tray to bed next
+	// with the bedding that the one below got. Missing where it takes more.
+	Batch    string     `json:"batch,omitempty"`
+	Next     string     `json:"next,omitempty"`
+	NextName string     `json:"nextName,omitempty"`
+	Items    []ItemView `json:"items,omitempty"`
 }
 
 // TrayView is what a scan opens.

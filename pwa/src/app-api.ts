@@ -11,6 +11,7 @@ import type {
 	CatchUpView,
 	FillView,
 	FoodView,
+	FreezerView,
 	HouseholdView,
 	Intent,
 	SlipView,
@@ -32,6 +33,7 @@ export interface Views {
 	taught: TaughtView; // arg: a tray's id
 	catchup: CatchUpView;
 	household: HouseholdView;
+	freezer: FreezerView;
 }
 
 export type ScreenName = keyof Views;

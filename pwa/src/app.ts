@@ -23,6 +23,7 @@ const titles: Record<Place, string> = {
 	weigh: text.app.weigh,
 	food: text.food.title,
 	timeline: text.app.timeline,
+	freezer: text.freezer.title,
 	household: text.app.household,
 	look: text.places.look,
 	more: text.places.more,
@@ -242,6 +243,8 @@ export class TraysideApp extends Light implements App {
 				return html`<food-screen .app=${this} .args=${args}></food-screen>`;
 			case "timeline":
 				return html`<timeline-screen .app=${this} .args=${args}></timeline-screen>`;
+			case "freezer":
+				return html`<freezer-screen .app=${this} .args=${args}></freezer-screen>`;
 			case "look":
 				return html`<look-screen .app=${this} .args=${args}></look-screen>`;
 			case "more":

@@ -9,6 +9,7 @@ export type Place =
 	| "weigh"
 	| "food"
 	| "timeline"
+	| "freezer"
 	| "household"
 	| "look"
 	| "more"
@@ -42,6 +43,8 @@ export function read(url: URL): Route {
 			return route("food");
 		case "/timeline":
 			return route("timeline");
+		case "/freezer":
+			return route("freezer");
 		case "/household":
 			return route("household");
 		case "/look":

@@ -231,6 +231,41 @@ export interface House {
 	note?: string;
 }
 
+/** FreezerView is what lies in the freezer, and what today's rations have room for. */
+export interface FreezerView {
+	day: string;
+	mass: string;
+	/** in all */
+	grams: number;
+	/** what has lain longest first */
+	kinds: StockView[];
+	/** trays, with what their rations leave after the bowls that wait */
+	room: Share[];
+	next?: string;
+	/** to put in: what this household uses most */
+	often: ScrapView[];
+	members: Person[];
+}
+
+/** StockView is one kind of scrap in the freezer. */
+export interface StockView {
+	/** with its grams */
+	item: ItemView;
+	/** since which the oldest of it has lain there */
+	day: string;
+}
+
+/**
+ * ThawView is what of the freezer today's rations have room for after the bowls
+ * that wait, the oldest first.
+ */
+export interface ThawView {
+	grams: number;
+	items: ItemView[];
+	/** trays */
+	shares: Share[];
+}
+
 /**
  * LabelsView is what the Labels screen prints from, and what a scanned blank
  * label can be put on.
@@ -281,12 +316,17 @@ export interface BedView {
 	squeezeDay?: string;
 }
 
-/** BaseView is the base under a stack, drawn when somebody told of liquid in it. */
+/**
+ * BaseView is the base under a stack, where somebody drained liquid from it.
+ * What stands in it now is reckoned from how much came how fast.
+ */
 export interface BaseView {
 	heightMM: number;
 	liquidMM: number;
 	liquidML: number;
-	/** on which it was drained */
+	/** ml, the last time */
+	drained: number;
+	/** of the last time */
 	day: string;
 }
 
@@ -444,6 +484,7 @@ export interface TodayView {
 	bowls: Bowl[];
 	/** g */
 	freezer: number;
+	thaw?: ThawView;
 	jobs: Job[];
 	/** entries that need attention */
 	asides: number;
@@ -673,6 +714,14 @@ export interface Job {
 	name: string;
 	days?: number;
 	day?: string;
+	/**
+	 * What one tap can do about it: the batch to rest, or the tray to bed next
+	 * with the bedding that the one below got. Missing where it takes more.
+	 */
+	batch?: string;
+	next?: string;
+	nextName?: string;
+	items?: ItemView[];
 }
 
 /** TrayView is what a scan opens. */

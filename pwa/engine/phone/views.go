@@ -82,6 +82,8 @@ func (p *Phone) view(h viewHeader) (any, error) {
 		return a.Labels(), nil
 	case "card":
 		return a.Card(), nil
+	case "freezer":
+		return a.Freezer(), nil
 	case "timeline":
 		ask := advice.TimelineAsk{}
 		if h.Arg != "" {

@@ -4,6 +4,7 @@
 import type {
 	Bowl,
 	FeedLine,
+	FreezerView,
 	Person,
 	RationView,
 	ScrapView,
@@ -199,6 +200,7 @@ export const todayView: TodayView = {
 	],
 	asides: 0,
 	unread: 0,
+	told: [],
 	members,
 };
 export const todayDouble: TodayView = {
@@ -383,6 +385,8 @@ export const weighView: WeighView = {
 };
 
 export const timelineView: TimelineView = {
+	day,
+	bins: [],
 	mass: "g",
 	temp: "C",
 	members,
@@ -473,5 +477,25 @@ export const trayTall: TrayView = {
 			bed: { squeeze: "runs", squeezeDay: "2026-11-11" },
 		}),
 	],
-	base: { heightMM: 70, liquidMM: 9, liquidML: 1500, day: "2026-11-18" },
+	base: { heightMM: 70, liquidMM: 9, liquidML: 1500, drained: 900, day: "2026-11-18" },
+};
+
+export const freezerView: FreezerView = {
+	day,
+	mass: "g",
+	grams: 1200,
+	kinds: [
+		{
+			item: { scrap: "melon-rind", name: "Melon rind", grams: 640 },
+			day: "2026-10-30",
+		},
+		{
+			item: { scrap: "carrot", name: "Carrot peel and tops", grams: 410, cut: true },
+			day: "2026-11-14",
+		},
+		{ item: { scrap: "kale", name: "Kale", grams: 150 }, day: "2026-11-22" },
+	],
+	room: [{ to: "tray", bin: "bin/cellar", tray: "tray/fern", name: "Fern", grams: 175 }],
+	often: weighView.often,
+	members,
 };

@@ -9,6 +9,7 @@ import "../styles/screens.css";
 import "../styles/section.css";
 import "../styles/tasks.css";
 import "../styles/phone.css";
+import "../screens/freezer.ts";
 import "../screens/today.ts";
 import "../screens/tray.ts";
 import "../screens/weigh.ts";
@@ -23,7 +24,7 @@ import { placesStrip } from "../parts/places.ts";
 import * as views from "./fixtures.ts";
 
 interface Exhibit {
-	tag: "today" | "tray" | "weigh" | "look" | "timeline" | "code" | "more";
+	tag: "today" | "freezer" | "tray" | "weigh" | "look" | "timeline" | "code" | "more";
 	views: Partial<Views>;
 	query?: string;
 }
@@ -56,6 +57,7 @@ const exhibits: Record<string, Exhibit> = {
 	timeline: { tag: "timeline", views: { timeline: views.timelineView, today: views.todayView } },
 	code: { tag: "code", views: { today: views.todayView } },
 	more: { tag: "more", views: {} },
+	freezer: { tag: "freezer", views: { freezer: views.freezerView } },
 };
 
 const paths = {
@@ -66,6 +68,7 @@ const paths = {
 	timeline: "/timeline",
 	code: "/t",
 	more: "/more",
+	freezer: "/freezer",
 };
 
 function screen(exhibit: Exhibit, app: App) {
@@ -76,6 +79,8 @@ function screen(exhibit: Exhibit, app: App) {
 	switch (exhibit.tag) {
 		case "today":
 			return html`<today-screen .app=${app} .args=${args}></today-screen>`;
+		case "freezer":
+			return html`<freezer-screen .app=${app} .args=${args}></freezer-screen>`;
 		case "tray":
 			return html`<tray-screen .app=${app} .args=${args}></tray-screen>`;
 		case "weigh":

@@ -51,6 +51,7 @@ export function bowlDrawing(
 	seed: string,
 	frame: Frame,
 	label: string,
+	shape: "bowl" | "box" = "bowl",
 ): TemplateResult {
 	const named = layers.some((l) => l.label) && frame.text < 1.35;
 	const width = named ? Math.min(172, frame.width * 0.46) : Math.min(172, frame.width);
@@ -58,7 +59,7 @@ export function bowlDrawing(
 	const rand = randFrom(seed);
 	const rim = 6;
 	const foot = height - 10;
-	const lean = width * 0.24;
+	const lean = shape === "box" ? 0 : width * 0.24;
 	const edge = (y: number): number => 8 + (lean * (y - rim)) / (foot - rim);
 	const g: Ground = { top: () => 0, bottom: () => foot, left: edge, right: (y) => width - edge(y) };
 	const heights = layerHeights(
@@ -88,9 +89,13 @@ export function bowlDrawing(
 	});
 	return html`<svg class="drawing bowl" role="img" aria-label=${label} width=${named ? frame.width : width} height=${height + 2}>
 		${drawn}
-		<path class="wall" d="M2 ${rim}h7L${8 + lean} ${foot}H${width - 8 - lean}L${width - 9} ${rim}h7M${width * 0.38} ${foot + 6}H${width * 0.62}"/>
+		<path class="wall" d=${shape === "box" ? box(width, rim, foot) : `M2 ${rim}h7L${8 + lean} ${foot}H${width - 8 - lean}L${width - 9} ${rim}h7M${width * 0.38} ${foot + 6}H${width * 0.62}`}/>
 	</svg>`;
 }
+
+/** A freezer's drawer: straight walls, a lid on top. */
+const box = (width: number, rim: number, foot: number): string =>
+	`M2 ${rim - 3}H${width - 2}M7 ${rim - 3}V${foot}H${width - 7}V${rim - 3}`;
 
 function filling(
 	layer: Layer,

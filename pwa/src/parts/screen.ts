@@ -25,6 +25,7 @@ export interface Saving {
 	state: "idle" | "saving" | "saved" | "fault";
 	words: string;
 	entities: string[];
+	back?: Intent | undefined; // takes it back, where that is more than undoing entries
 	fault?: RecordFault | undefined;
 	intent?: Intent | undefined;
 }
@@ -96,23 +97,35 @@ export abstract class Screen<S extends ScreenName> extends Light {
 		}
 	}
 
-	/** Writes an entry and shows how that goes. `words` say what was done. */
-	protected async save(intent: Intent, words: string): Promise<Recorded> {
+	/** Writes an entry and shows how that goes. `words` say what was done. One tap
+	 * may be several intents: if a later one fails, those before it go back.
+	 * `back` undoes a change that is no entry of its own. */
+	protected async save(
+		intent: Intent | [Intent, ...Intent[]],
+		words: string,
+		back?: Intent,
+	): Promise<Recorded> {
 		if (this.saving.state === "saving") {
 			return { ok: false, fault: { kind: "broken", detail: text.parts.saving } };
 		}
 		clearTimeout(this.#timer);
 		this.saving = { state: "saving", words, entities: [] };
-		const answer = await this.app.record(intent);
-		if (answer.ok) {
-			this.saving = { state: "saved", words, entities: answer.entities ?? [answer.entity] };
-			this.app.say(`${words}, ${text.parts.saved}`);
-			this.#timer = window.setTimeout(() => {
-				this.saving = idle;
-			}, UNDO_MS);
-		} else {
-			this.saving = { state: "fault", words, entities: [], fault: answer.fault, intent };
+		const entities: string[] = [];
+		let answer: Recorded = { ok: false, fault: { kind: "broken", detail: "" } };
+		for (const each of Array.isArray(intent) ? intent : [intent]) {
+			answer = await this.app.record(each);
+			if (!answer.ok) {
+				for (const entity of entities) await this.app.record({ do: "undo", entity });
+				this.saving = { state: "fault", words, entities: [], fault: answer.fault, intent: each };
+				return answer;
+			}
+			entities.push(...(answer.entities ?? [answer.entity]));
 		}
+		this.saving = { state: "saved", words, entities: back ? [] : entities, back };
+		this.app.say(`${words}, ${text.parts.saved}`);
+		this.#timer = window.setTimeout(() => {
+			this.saving = idle;
+		}, UNDO_MS);
 		return answer;
 	}
 
@@ -123,9 +136,11 @@ export abstract class Screen<S extends ScreenName> extends Light {
 
 	async #undo(): Promise<void> {
 		// A placed bowl is several entries: all of them go back.
-		for (const entity of this.saving.entities) {
+		const { back, entities } = this.saving;
+		const undo = back ? [back] : entities.map((entity): Intent => ({ do: "undo", entity }));
+		for (const intent of undo) {
 			this.calm();
-			const answer = await this.save({ do: "undo", entity }, text.timeline.saidUndone);
+			const answer = await this.save(intent, text.timeline.saidUndone);
 			if (!answer.ok) return;
 		}
 		this.calm();
@@ -137,12 +152,12 @@ export abstract class Screen<S extends ScreenName> extends Light {
 		mass: Mass,
 		again?: (intent: Intent) => void,
 	): TemplateResult | typeof nothing {
-		const { state, words, fault, intent, entities } = this.saving;
+		const { state, words, fault, intent, entities, back } = this.saving;
 		if (state === "idle") return nothing;
 		if (state === "saving") return html`<p class="saverow" role="status">${text.parts.saving}</p>`;
 		if (state === "saved") {
 			return html`<div class="saverow"><p>${words}, <b>${text.parts.saved}</b></p>${
-				entities.length > 0
+				entities.length > 0 || back
 					? html`<button type="button" class="plain" @click=${() => void this.#undo()}>${text.parts.undo}</button>`
 					: nothing
 			}</div>`;

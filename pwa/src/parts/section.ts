@@ -264,7 +264,7 @@ const ITALIC = 0.92; // how wide italics are to the regular face
 function linesOf(label: Worded, room: number, unit: number): Omit<Lined, "label" | "at"> {
 	const size = TERM * unit;
 	const lines = wrap(label.words, room, size);
-	const details = label.detail ? wrap(label.detail, room, SMALL * unit) : [];
+	const details = label.detail ? wrap(label.detail, room, SMALL * unit, 3) : [];
 	const last = lines.at(-1) ?? "";
 	const icon = label.squeeze
 		? textWidth(last, size) * ITALIC + ICON + 7 <= room
@@ -343,7 +343,7 @@ function baseDrawing(
 	const lined = { label, at, ...linesOf(label, plan.edge - plan.labels, frame.text) };
 	return svg`${
 		liquid > 1
-			? svg`<path class="surface" d="M${x + lean} ${top}H${x + width - lean}"/>
+			? svg`<path class="contact" d="M${x + lean} ${top}H${x + width - lean}"/>
 			<path class="waterline" d=${freeLevels(rand, x + lean + 4, x + width - lean - 4, top, floor)}/>`
 			: nothing
 	}

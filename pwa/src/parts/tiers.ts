@@ -3,7 +3,7 @@
 
 import { html, nothing, type TemplateResult } from "lit";
 import { styleMap } from "lit/directives/style-map.js";
-import { dayName, type Mass, type Temp, volume, weight } from "../format.ts";
+import { dayBrief, type Mass, type Temp, volume, weight } from "../format.ts";
 import { text } from "../strings.ts";
 import type { BaseView, TierView } from "../types.gen.ts";
 import { said } from "../words.ts";
@@ -96,10 +96,14 @@ export function change(before: TierView[], after: TierView[]): "" | "fed" | "loo
 	return other ? "looked" : "";
 }
 
-const sectionLook = (look: StackLook): SectionLook => ({
+/** How a stack is told, from what its page knows. */
+export const sectionLook = (look: StackLook): SectionLook => ({
 	...look,
 	temp: look.temp ?? "C",
-	liquid: (base) => text.section.drained(volume(base.liquidML), dayName(base.day, look.today)),
+	liquid: (base) => {
+		const drained = text.section.drained(volume(base.drained), dayBrief(base.day, look.today));
+		return base.liquidML > 0 ? text.section.liquidNow(volume(base.liquidML), drained) : drained;
+	},
 });
 
 /** A link over a tray and its name; the tray whose page it is has none. */

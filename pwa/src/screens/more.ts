@@ -17,6 +17,7 @@ export class MoreScreen extends Light {
 			<ul class="rows">
 				${row("/food", text.food.title, text.food.lead)}
 				${row("/timeline", words.timeline, words.timelineLead)}
+				${row("/freezer", text.freezer.title, text.freezer.lead)}
 				${row("/household", words.household, words.householdLead)}
 			</ul>
 			${this.#languages()}

@@ -2,6 +2,7 @@
 
 import "./code.ts";
 import "./food.ts";
+import "./freezer.ts";
 import "./household.ts";
 import "./join.ts";
 import "./look.ts";

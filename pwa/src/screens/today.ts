@@ -2,7 +2,17 @@
 // draws, what else is due.
 
 import { html, nothing, type TemplateResult } from "lit";
-import { clock, date, dayName, type Mass, massParts, weekday, weight } from "../format.ts";
+import {
+	clock,
+	date,
+	dayName,
+	list,
+	type Mass,
+	massParts,
+	type Temp,
+	weekday,
+	weight,
+} from "../format.ts";
 import "../parts/amount-dial.ts";
 import { bowlDrawing, type Layer } from "../parts/bowl.ts";
 import "../parts/fit.ts";
@@ -10,11 +20,15 @@ import type { Frame } from "../parts/fit.ts";
 import { header, section } from "../parts/header.ts";
 import { numeral } from "../parts/numeral.ts";
 import { Screen } from "../parts/screen.ts";
+import { sectionLines } from "../parts/section-words.ts";
 import { sign } from "../parts/signs.ts";
 import { miniStack } from "../parts/stack.ts";
+import { sectionLook } from "../parts/tiers.ts";
 import { text } from "../strings.ts";
-import type { BinView, Bowl, Job, RationView, Share, TodayView } from "../types.gen.ts";
-import { bowlWords, said, spanWords, spotWords, vesselWords } from "../words.ts";
+import type { BinView, Bowl, Job, RationView, Share, ThawView, TodayView } from "../types.gen.ts";
+import { bowlWords, itemWords, said, spotWords, vesselWords } from "../words.ts";
+import { itemsOf, jobIntents } from "./doing.ts";
+import { takeIntents } from "./freezing.ts";
 import { evenSplit, splitLeft, splitSteps } from "./split.ts";
 
 export class TodayScreen extends Screen<"today"> {
@@ -47,18 +61,20 @@ export class TodayScreen extends Screen<"today"> {
 		const href = tier ? `/t/${encodeURIComponent(tier.code || tier.id)}` : undefined;
 		const answer = text.answers[r.answer];
 		const old = this.shown?.from !== null;
-		const tiers = bin.stack
-			.map((t) => text.today.tierSays(t.name, said(text.stages, t.stage), spanWords(t.worms, mass)))
-			.join("; ");
+		const meal = r.hold || old ? undefined : { grams: r.grams, spot: r.spot };
+		const look = sectionLook({
+			...{ bin: bin.id, open: bin.tray, guess: r.sure === "guess", meal, today: view.day },
+			...{ mass, temp: view.temp as Temp, base: bin.base },
+		});
 		return html`<li class="bin">
 			<fit-frame .draw=${(frame: Frame) =>
 				miniStack(bin.stack, {
 					bin: bin.id,
 					width: frame.width,
 					guess: r.sure === "guess",
-					meal: r.hold || old ? undefined : { grams: r.grams, spot: r.spot },
+					meal,
 					today: view.day,
-					label: text.today.stackLabel(bin.name, tiers),
+					label: text.today.stackLabel(bin.name, sectionLines(bin.stack, bin.base, look).join(" ")),
 				})}></fit-frame>
 			<div class="say">
 				<div class="binhead"><h2 class="binname">${href ? html`<a href=${href}>${bin.name}</a>` : bin.name}</h2>
@@ -165,12 +181,10 @@ export class TodayScreen extends Screen<"today"> {
 	}
 
 	#due(view: TodayView): TemplateResult | typeof nothing {
-		const rows = [...view.jobs.map((job) => this.#job(job, view))];
-		if (view.freezer > 0) {
-			rows.push(
-				html`<li><span class="grow">${text.today.freezerStock(weight(view.freezer, view.mass as Mass))}<span class="second line">${text.today.freezerHint}</span></span></li>`,
-			);
-		}
+		const rows = [
+			...view.jobs.map((job) => this.#job(job, view)),
+			...(view.freezer > 0 ? [this.#freezer(view)] : []),
+		];
 		if (view.asides > 0)
 			rows.push(
 				html`<li><span class="grow">${text.today.asides(view.asides)}</span><a class="plain" href="/household">${text.today.job.act}</a></li>`,
@@ -182,6 +196,29 @@ export class TodayScreen extends Screen<"today"> {
 			: html`<section>${section(text.today.due)}<ul class="rows">${rows}</ul></section>`;
 	}
 
+	/** The freezer, and one tap for what today has room for. */
+	#freezer(view: TodayView): TemplateResult {
+		const mass = view.mass as Mass;
+		const { thaw } = view;
+		const hint = thaw
+			? text.freezer.thawNow(weight(thaw.grams, mass), list(thaw.shares.map((s) => s.name ?? "")))
+			: text.freezer.stays;
+		return html`<li><span class="grow"><a class="rowtitle" href="/freezer">${text.today.freezerStock(weight(view.freezer, mass))}</a><span class="second line">${hint}</span></span>
+			${
+				thaw
+					? html`<button type="button" class="plain" ?disabled=${this.saving.state === "saving"} @click=${() => void this.#thaw(thaw, mass)}>${text.freezer.take(weight(thaw.grams, mass))}</button>`
+					: html`<a class="plain" href="/freezer">${text.freezer.open}</a>`
+			}</li>`;
+	}
+
+	async #thaw(thaw: ThawView, mass: Mass): Promise<void> {
+		const intents = takeIntents(itemsOf(thaw.items), "bowl", {
+			bowlName: text.freezer.bowlName,
+			member: this.app.me().member,
+		});
+		await this.save(intents, text.freezer.took(weight(thaw.grams, mass)));
+	}
+
 	#job(job: Job, view: TodayView): TemplateResult {
 		const words = text.today.jobs[job.kind];
 		const after = job.day
@@ -189,15 +226,29 @@ export class TodayScreen extends Screen<"today"> {
 			: words && job.days
 				? words.after(job.days)
 				: "";
+		const hint = job.nextName
+			? text.today.bedsNext(job.nextName, itemWords(job.items ?? []))
+			: after;
+		return html`<li><span class="grow">${words?.words ?? `${said({}, job.kind)}: `}<b>${job.name}</b>${hint ? html`<span class="second line">${hint}</span>` : nothing}</span>
+			${this.#does(job, view)}</li>`;
+	}
+
+	/** One tap that does a job, or the page on which it is done. */
+	#does(job: Job, view: TodayView): TemplateResult {
+		const words = text.today.jobs[job.kind];
+		const tap = jobIntents(job);
+		if (tap) {
+			const done = text.today.jobDone[job.kind]?.(job.nextName ?? job.name) ?? job.name;
+			return html`<button type="button" class="plain" ?disabled=${this.saving.state === "saving"} @click=${() => void this.save(tap.intent, done, tap.back)}>${text.today.jobAct[job.kind] ?? text.today.job.act}</button>`;
+		}
 		const tray = view.bins.flatMap((b) => b.stack).find((t) => t.id === job.tray);
-		const looks = words?.act === text.today.jobs.look?.act;
+		const looks = ["look", "look-again", "temp"].includes(job.kind);
 		const href = looks
 			? `/look?tray=${encodeURIComponent(job.tray ?? "")}`
 			: tray
 				? `/t/${encodeURIComponent(tray.code || tray.id)}`
 				: "/";
-		return html`<li><span class="grow">${words?.words ?? `${said({}, job.kind)}: `}<b>${job.name}</b>${after ? html`<span class="second line">${after}</span>` : nothing}</span>
-			<a class="plain" href=${href}>${words?.act ?? text.today.job.act}</a></li>`;
+		return html`<a class="plain" href=${href}>${words?.act ?? text.today.job.act}</a>`;
 	}
 }
 customElements.define("today-screen", TodayScreen);

@@ -98,15 +98,13 @@ export const today = {
 	placed: (amount: string) => `${amount} placed`,
 	due: "Also due",
 	freezerStock: (amount: string) => `${amount} in the freezer`,
-	freezerHint: "thaw it on a day the ration has room",
 	asides: (count: number) => `${n(count, "entry needs", "entries need")} attention`,
 	unread: (count: number) => `${n(count, "entry needs", "entries need")} a newer app`,
 	double: (amount: string) => `Fed twice, out of each other's sight: ${amount} in all.`,
 	doubleLine: (amount: string, who: string, time: string) =>
 		`${amount} by ${who}${time ? ` at ${time}` : ""}`,
 	doubleEnd: "Both stay written down; the ration has counted both.",
-	stackLabel: (bin: string, trays: string) => `${bin} in section, from the top down: ${trays}.`,
-	tierSays: (name: string, stage: string, worms: string) => `${name}, ${stage}, worms ${worms}`,
+	stackLabel: (bin: string, trays: string) => `${bin} in section, from the top down. ${trays}`,
 	bowlLabel: (lines: string) => `The bowl, from the top down: ${lines}.`,
 	jobs: {
 		look: {
@@ -119,6 +117,13 @@ export const today = {
 		ready: { words: "See whether it is ready: ", after: () => "", act: "Open" },
 		temp: { words: "Read the bed's temperature in ", after: () => "", act: "Look" },
 	} as Record<string, { words: string; after: (days: number) => string; act: string }>,
+	jobAct: { rest: "Let it rest", "bed-next": "Bedded" } as Record<string, string>,
+	jobDone: {
+		rest: (name: string) => `${name} rests`,
+		"bed-next": (name: string) => `${name} bedded`,
+	} as Record<string, (name: string) => string>,
+	bedsNext: (name: string, bedding: string) =>
+		`${name} stands empty on top; bed it as the last one: ${bedding}`,
 	jobBy: (day: string) => `by ${day}`,
 	job: { words: "See to ", act: "Open" },
 } as const;

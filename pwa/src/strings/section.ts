@@ -14,6 +14,7 @@ export const section = {
 	about: (amount: string) => `about ${amount}`,
 	liquid: "liquid",
 	drained: (amount: string, day: string) => `${amount} drained ${day}`,
+	liquidNow: (now: string, drained: string) => `about ${now}; ${drained}`,
 	scale: (rise: number) =>
 		rise > 1 ? `100 mm; heights drawn ×${rise}` : "100 mm; heights to the same scale",
 	mm: (millimetres: number) => `${millimetres} mm`,
