@@ -69,6 +69,9 @@ var programs = map[string]func(ctx context.Context, t tree.Tree) error{
 	"fieldtrial": func(ctx context.Context, t tree.Tree) error {
 		return t.Run(ctx, tree.Cmd{Name: "go", Args: []string{"run", "./cmd/dev/fieldtrial"}})
 	},
+	"labels": func(ctx context.Context, t tree.Tree) error {
+		return t.Run(ctx, tree.Cmd{Name: "go", Args: []string{"run", "./cmd/dev/soil"}})
+	},
 }
 
 // bench runs the named measurements: those of pwa/e2e/bench-NAME.ts, and programs.

@@ -8,12 +8,14 @@
 //   <join-screen>   /join        <household-screen> /household
 
 import type {
+	CardView,
 	CatchUpView,
 	FillView,
 	FoodView,
 	FreezerView,
 	HouseholdView,
 	Intent,
+	LabelsView,
 	SlipView,
 	TaughtView,
 	TimelineView,
@@ -33,6 +35,8 @@ export interface Views {
 	taught: TaughtView; // arg: a tray's id
 	catchup: CatchUpView;
 	household: HouseholdView;
+	labels: LabelsView;
+	card: CardView;
 	freezer: FreezerView;
 }
 

@@ -25,6 +25,8 @@ const titles: Record<Place, string> = {
 	timeline: text.app.timeline,
 	freezer: text.freezer.title,
 	household: text.app.household,
+	labels: text.labels.title,
+	card: text.card.title,
 	look: text.places.look,
 	more: text.places.more,
 	join: text.app.join,
@@ -245,6 +247,10 @@ export class TraysideApp extends Light implements App {
 				return html`<timeline-screen .app=${this} .args=${args}></timeline-screen>`;
 			case "freezer":
 				return html`<freezer-screen .app=${this} .args=${args}></freezer-screen>`;
+			case "labels":
+				return html`<labels-screen .app=${this} .args=${args} .phone=${this.phone}></labels-screen>`;
+			case "card":
+				return html`<card-screen .app=${this} .args=${args}></card-screen>`;
 			case "look":
 				return html`<look-screen .app=${this} .args=${args}></look-screen>`;
 			case "more":

@@ -11,6 +11,7 @@ import "./styles/screens.css";
 import "./styles/section.css";
 import "./styles/tasks.css";
 import "./styles/phone.css";
+import "./styles/labels.css";
 import { TraysideApp } from "./app.ts";
 import { phone, update } from "./begin.ts";
 import { language } from "./language.ts";

@@ -11,6 +11,8 @@ export type Place =
 	| "timeline"
 	| "freezer"
 	| "household"
+	| "labels"
+	| "card"
 	| "look"
 	| "more"
 	| "join"
@@ -47,6 +49,10 @@ export function read(url: URL): Route {
 			return route("freezer");
 		case "/household":
 			return route("household");
+		case "/labels":
+			return route("labels");
+		case "/card":
+			return route("card");
 		case "/look":
 			return route("look");
 		case "/more":

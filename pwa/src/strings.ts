@@ -10,6 +10,7 @@ import * as bin from "./strings/bin.ts";
 import * as codes from "./strings/codes.ts";
 import * as eating from "./strings/food.ts";
 import * as freezing from "./strings/freezer.ts";
+import * as printed from "./strings/labels.ts";
 import * as phone from "./strings/phone.ts";
 import * as scanning from "./strings/scan.ts";
 import * as sections from "./strings/section.ts";
@@ -31,6 +32,7 @@ const english = {
 	...codes,
 	...weighing,
 	...eating,
+	...printed,
 	...phone,
 	...freezing,
 	...sections,

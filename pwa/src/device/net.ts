@@ -11,6 +11,8 @@ export interface Answer {
 	data: unknown;
 	/** Seconds from Retry-After, 0 without. */
 	retryAfter: number;
+	/** The body, where it is a PDF; it has no text then. */
+	file?: Blob;
 }
 
 export type NoAnswer = "offline" | "unreachable" | "certificate" | "timeout";
@@ -73,7 +75,9 @@ export class Net {
 				redirect: "follow",
 				signal: AbortSignal.timeout(TIMEOUT_MS),
 			});
-			const text = await answer.text();
+			const pdf = answer.headers.get("Content-Type") === "application/pdf";
+			const file = pdf ? { file: await answer.blob() } : {};
+			const text = pdf ? "" : await answer.text();
 			const data = parse(text, answer.headers.get("Content-Type"));
 			const now = (data as { now?: unknown } | undefined)?.now;
 			if (typeof now === "number") this.onTime(now, asked, Date.now());
@@ -82,6 +86,7 @@ export class Net {
 				body: text,
 				data,
 				retryAfter: seconds(answer.headers.get("Retry-After")),
+				...file,
 			});
 		} catch (why) {
 			throw new NetFault(await this.why(why), why);

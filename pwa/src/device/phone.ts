@@ -11,7 +11,7 @@ import { Auth, deviceKey } from "./keys.ts";
 import type { Meta, RefusedRow } from "./layout.ts";
 import { Link } from "./link.ts";
 import { Log, viewKey } from "./log.ts";
-import { Net, type NetWorld } from "./net.ts";
+import { type Answer, Net, type NetWorld } from "./net.ts";
 import { Removing, type Why } from "./removing.ts";
 import { Store, StoreFault } from "./store.ts";
 import type { TabWorld } from "./tabs.ts";
@@ -98,12 +98,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 			key: () => deviceKey(this.#parts().store),
 			signText: async (arg) => ((await this.ask("sign", arg)) as { text: string }).text,
 			believe: (texts) => this.#parts().log.believe(texts),
-			post: async (path, body) => {
-				const answer = await this.net.post(path, body, await this.token());
-				if (answer.status !== 401) return answer;
-				this.#auth.forget(); // fifteen minutes were over
-				return this.net.post(path, body, await this.token());
-			},
+			post: (path, body) => this.post(path, body),
 		});
 		this.net.onTime = (server, asked, heard) => {
 			this.#clock.learn(server, asked, heard);
@@ -276,6 +271,14 @@ export class Phone implements Omit<App, "go" | "say"> {
 	/** A token for a request of a screen; throws as Auth does. */
 	token(): Promise<string> {
 		return this.#auth.token();
+	}
+
+	/** Posts for a screen, once more with a new token if the old one was over. */
+	async post(path: string, body: unknown): Promise<Answer> {
+		const answer = await this.net.post(path, body, await this.token());
+		if (answer.status !== 401) return answer;
+		this.#auth.forget(); // fifteen minutes were over, or the server began anew
+		return this.net.post(path, body, await this.token());
 	}
 
 	/** A view outside the screens' list, such as "sign". */

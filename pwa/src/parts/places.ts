@@ -15,7 +15,7 @@ const places = [
 /** The place a path belongs to. */
 export function placeOf(path: string): string {
 	if (path.startsWith("/t/")) return "/t";
-	if (["/timeline", "/household", "/food", "/freezer"].includes(path)) return "/more";
+	if (["/timeline", "/household", "/food", "/freezer", "/labels", "/card"].includes(path)) return "/more";
 	return places.some((p) => p.path === path) ? path : "/";
 }
 

@@ -18,6 +18,8 @@ export class MoreScreen extends Light {
 				${row("/food", text.food.title, text.food.lead)}
 				${row("/timeline", words.timeline, words.timelineLead)}
 				${row("/freezer", text.freezer.title, text.freezer.lead)}
+				${row("/card", text.card.title, text.card.lead)}
+				${row("/labels", text.labels.title, text.labels.lead)}
 				${row("/household", words.household, words.householdLead)}
 			</ul>
 			${this.#languages()}

@@ -1,10 +1,12 @@
 // The screens of the second script; see ../screens.ts.
 
+import "./card.ts";
 import "./code.ts";
 import "./food.ts";
 import "./freezer.ts";
 import "./household.ts";
 import "./join.ts";
+import "./labels.ts";
 import "./look.ts";
 import "./more.ts";
 import "./scan.ts";

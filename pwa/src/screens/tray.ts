@@ -83,12 +83,16 @@ export class TrayScreen extends Screen<"tray"> {
 	}
 
 	protected override loaded(view: TrayView): void {
+		// A label that waits for its tray is rare: its page is a script of its own.
+		if (view.found === "unclaimed" || view.found === "removed") void import("./labels-claim.ts");
 		if (view.name) document.title = text.app.title(view.name);
 	}
 
 	override render() {
 		const view = this.shown?.data;
 		if (!view) return this.waiting(text.app.tray);
+		if (view.found === "unclaimed" || view.found === "removed")
+			return html`<labels-claim .app=${this.app} .args=${this.args} .view=${view}></labels-claim>`;
 		if (view.found !== "tray")
 			return codeProblem(view, (code) => this.app.go(`/t/${encodeURIComponent(code)}`));
 		const r = view.ration;

@@ -4,11 +4,14 @@ import (
 	"encoding/xml"
 	"fmt"
 	"image"
+	"image/draw"
 	"image/png"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
+
+	"trayside/internal/label"
 )
 
 // Scan returns what zbarimg reads in each picture, "" where it finds no square.
@@ -55,4 +58,28 @@ func Scan(dir string, pictures []image.Image) ([]string, error) {
 		}
 	}
 	return read, nil
+}
+
+// Render makes a grey picture of a page (from 0) of a PDF; dir takes its file.
+func Render(dir, pdf string, page, dpi int) (image.Image, error) {
+	stem := filepath.Join(dir, "page")
+	n := fmt.Sprint(page + 1)
+	if err := exec.Command("pdftoppm", "-png", "-gray", "-singlefile", "-r", fmt.Sprint(dpi), "-f", n, "-l", n, pdf, stem).Run(); err != nil {
+		return nil, fmt.Errorf("pdftoppm: %w (\"go run ./cmd/dev test\" installs what is missing)", err)
+	}
+	f, err := os.Open(stem + ".png")
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return png.Decode(f)
+}
+
+// Crop cuts a label out of the picture of its page.
+func Crop(page image.Image, dpi int, cell label.Box) *image.Gray {
+	px := func(um int64) int { return int(um * int64(dpi) / 25400) }
+	at := image.Rect(px(cell.X), px(cell.Y), px(cell.X+cell.W), px(cell.Y+cell.H)).Intersect(page.Bounds())
+	part := image.NewGray(image.Rect(0, 0, at.Dx(), at.Dy()))
+	draw.Draw(part, part.Bounds(), page, at.Min, draw.Src)
+	return part
 }

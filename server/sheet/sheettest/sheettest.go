@@ -1,15 +1,11 @@
 // Package sheettest reads printed labels back, for the tests of all who print
-// them: Decode finds the square in one label's part of a page.
+// them: Decode finds the square in one label's part of a page. Render, Crop and
+// Scan are its steps, for programs that are no tests.
 package sheettest
 
 import (
-	"fmt"
 	"image"
-	"image/draw"
-	"image/png"
-	"os"
 	"os/exec"
-	"path/filepath"
 	"testing"
 
 	"trayside/internal/label"
@@ -32,7 +28,7 @@ func Tool(t testing.TB, name string, args ...string) string {
 func Decode(t testing.TB, pdf string, page int, cell label.Box) string {
 	t.Helper()
 	for _, dpi := range []int{203, 150, 290} {
-		if text := scan(t, crop(t, render(t, pdf, page, dpi), dpi, cell))[0]; text != "" {
+		if text := scan(t, []image.Image{Crop(render(t, pdf, page, dpi), dpi, cell)})[0]; text != "" {
 			return text
 		}
 	}
@@ -50,7 +46,7 @@ func DecodeAll(t testing.TB, pdf string, s label.Sheet, count, dpi int) []string
 		if pages[page] == nil {
 			pages[page] = render(t, pdf, page, dpi)
 		}
-		crops = append(crops, crop(t, pages[page], dpi, cell)...)
+		crops = append(crops, Crop(pages[page], dpi, cell))
 	}
 	return scan(t, crops)
 }
@@ -58,28 +54,11 @@ func DecodeAll(t testing.TB, pdf string, s label.Sheet, count, dpi int) []string
 // render makes a grey picture of a page.
 func render(t testing.TB, pdf string, page, dpi int) image.Image {
 	t.Helper()
-	stem := filepath.Join(t.TempDir(), "page")
-	Tool(t, "pdftoppm", "-png", "-gray", "-singlefile", "-r", fmt.Sprint(dpi), "-f", fmt.Sprint(page+1), "-l", fmt.Sprint(page+1), pdf, stem)
-	f, err := os.Open(stem + ".png")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	m, err := png.Decode(f)
+	m, err := Render(t.TempDir(), pdf, page, dpi)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return m
-}
-
-// crop cuts a label out of the picture of its page.
-func crop(t testing.TB, page image.Image, dpi int, cell label.Box) []image.Image {
-	t.Helper()
-	px := func(um int64) int { return int(um * int64(dpi) / 25400) }
-	at := image.Rect(px(cell.X), px(cell.Y), px(cell.X+cell.W), px(cell.Y+cell.H)).Intersect(page.Bounds())
-	part := image.NewGray(image.Rect(0, 0, at.Dx(), at.Dy()))
-	draw.Draw(part, part.Bounds(), page, at.Min, draw.Src)
-	return []image.Image{part}
 }
 
 // scan reads the square in each picture.
@@ -97,7 +76,7 @@ func scan(t testing.TB, pictures []image.Image) []string {
 // resolution without grey would lay them.
 func Runs(t testing.TB, pdf string, dpi int, at label.Box) int {
 	t.Helper()
-	m := crop(t, render(t, pdf, 0, dpi), dpi, at)[0].(*image.Gray)
+	m := Crop(render(t, pdf, 0, dpi), dpi, at)
 	divisor := 0
 	for y := range m.Rect.Dy() {
 		run := 0
