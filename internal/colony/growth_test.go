@@ -85,7 +85,7 @@ func projection(r *Rates, bedC float64) *mat.Dense {
 		}
 		return keep * move
 	}
-	pace := r.YoungPace.at(bedC) / r.YoungBest * r.Rich * r.Rich
+	pace := r.YoungPace.at(bedC) / r.YoungBest * r.Rich
 	keepYoung := 1 - max(-math.Log(r.Survive.Mid)*pace, r.Die.Mid)
 	keepAdult := 1 - r.Die.Mid
 	hatch := chain(c, cocoonSteps, 1, (bedC-r.CocoonBase)/r.CocoonDays)

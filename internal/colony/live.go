@@ -60,7 +60,7 @@ func (s *State) laying(r *Rates, w *weather, f Factors, food float64) float64 {
 }
 
 // grow lets young and adults grow by a day toward the size that food and room
-// allow. What an adult lays it does not grow.
+// allow. What an adult lays it does not grow, or loses.
 func (s *State) grow(r *Rates, w *weather, f Factors, food, each float64) {
 	goal := float64(r.fullSize*r.Rich) * (crowdedSize + float64((1-crowdedSize)*f.Room))
 	goal = float64(goal*(1+hungrySize)) * food / (food + hungrySize)
@@ -68,7 +68,7 @@ func (s *State) grow(r *Rates, w *weather, f Factors, food, each float64) {
 	for i, size := range s.YoungSize {
 		s.YoungSize[i] += float64(speed * max(0, goal-size))
 	}
-	s.AdultSize += max(0, float64(speed*(goal-s.AdultSize))-float64(r.layCost*each))
+	s.AdultSize += float64(speed*max(0, goal-s.AdultSize)) - float64(r.layCost*each)
 }
 
 // advance moves heads through the sub-stages of one stage: a share keep

@@ -87,10 +87,10 @@ const (
 	crowdedAppetite = 0.4
 
 	// Food memory: laying follows the mean of the last days' food, not one
-	// night's. With 10 days it has nearly stopped 20–40 days after the last
-	// food, as in Reinecke & Viljoen 1990 (variable feeding series, Biol
-	// Fertil Soils 10:184-187). The 10 is judgement.
-	foodMemory = 10.0
+	// night's. With 7 days it has stopped 20–40 days after the last food, as in
+	// Reinecke & Viljoen 1990 (variable feeding series, Biol Fertil Soils
+	// 10:184-187). The 7 is judgement.
+	foodMemory = 7.0
 	// Below this food share for good, laying stops (judgement).
 	layingStops = 0.05
 

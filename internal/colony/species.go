@@ -5,7 +5,7 @@ package colony
 // household is judgement: in the one direct comparison kitchen residues bred
 // worst of five feeds (Durán & Henríquez 2009, Agronomía Costarricense
 // 33:275-281).
-var household = Range{0.5, 0.2, 0.9}
+var household = Range{0.45, 0.2, 0.9}
 
 // How far kitchen scraps let worms grow, cattle manure being 1: judgement. With
 // kitchen, adults of an uncrowded bin come to 0.57 g (0.58 g on the household
@@ -26,8 +26,9 @@ var surface = Range{1000, 700, 2000}
 // eisenia stands for E. fetida and E. andrei.
 var eisenia = grown(Rates{
 	// Reinecke & Viljoen 1990, Biol Fertil Soils 10:184-187: 0.386 a day at
-	// 25 °C; Edwards 1988: 3.8 a week (from memory).
-	Cocoons:   Range{2.6, 2.0, 3.8},
+	// 25 °C; Domínguez 2004: 0.35–0.5 a day, Edwards 1988: 3.8 a week (both from
+	// memory).
+	Cocoons:   Range{2.9, 2.0, 3.8},
 	Household: household,
 	// Venter & Reinecke 1988: 73 %; Edwards 1988: 83.2 % (both from memory).
 	Hatch: Range{0.75, 0.70, 0.83},
@@ -36,15 +37,16 @@ var eisenia = grown(Rates{
 	// Fitted to 21 d at 25 °C (Neuhauser, Hartenstein & Kaplan 1980, Oikos
 	// 35:93-98) and 25–28 d at 20 °C (OECD earthworm test guideline).
 	CocoonBase: 4, CocoonDays: 450,
-	// Ten worms of 0.31 g on day 25 laid at the full rate before day 45 (Reinecke
-	// & Viljoen 1990, 25 °C): 36 d. On kitchen scraps that is 56 d at 25 °C and
-	// 67 at 20; the OECD guideline's culture gives 49–56 d at 20 °C.
-	YoungBest: 36,
+	// The OECD guideline's culture on manure at 20 °C gives 49–56 d and UK Centre
+	// for Ecology & Hydrology 2016 60; ten worms that weighed 0.31 g on day 25 laid
+	// at the full rate before day 45 (Reinecke & Viljoen 1990, 25 °C). So 37 d at
+	// 25 °C and 49 at 20; on kitchen scraps 46 and 61.
+	YoungBest: 37,
 	// From the length scales in Gunadi, Blount & Edwards 2002 at 20 °C and
 	// Neuhauser, Hartenstein & Kaplan 1980 at 25; Kaplan et al. 1980: best
 	// 20–29 °C; Johnston et al. 2014: 0.60 at 10 and 0.71 at 15 °C as the mild
 	// edge in the cold; judgement between.
-	YoungPace: curve{{4, 0}, {10, .38}, {15, .63}, {20, .84}, {25, 1}, {29, 1}, {32, .6}, {35, 0}},
+	YoungPace: curve{{4, 0}, {10, .32}, {15, .54}, {20, .76}, {25, 1}, {29, 1}, {32, .6}, {35, 0}},
 	Survive:   Range{0.6, 0.2, 0.9}, // judgement
 	// Gunadi, Blount & Edwards 2002, Pedobiologia 46:15-23.
 	HatchG: 0.011,
@@ -53,9 +55,10 @@ var eisenia = grown(Rates{
 	MatureG: 0.40,
 	// Single worms on cow manure at 25 °C weighed 0.675 g on day 49 and 1.60 on
 	// day 112 and came to about 2.2 (Neuhauser, Hartenstein & Kaplan 1980): in
-	// the cube root of mass a straight approach of 1.9 % a day. Worms that lay
+	// the cube root of mass a straight approach of 1.9 % a day, and 2.2 in
+	// Reinecke & Viljoen's dishes. Worms that lay
 	// stayed at 0.64–0.69 g (Reinecke & Viljoen 1990).
-	FullG: 2.2, BreedG: 0.65, GrowADay: 0.019, Rich: kitchen,
+	FullG: 2.2, BreedG: 0.70, GrowADay: 0.0203, Rich: kitchen,
 	// 1000 to the pound is 0.45 g (Texas A&M AgriLife 2014); 500 to the pound
 	// would be 0.9 (Illinois Extension 2020).
 	AdultG: Range{0.45, 0.33, 0.70},
@@ -167,7 +170,7 @@ var perionyx = grown(Rates{
 	Hatch:      Range{0.63, 0.40, 0.91}, // same: 63.4 and 40.4 %
 	Hatchlings: Range{1.0, 1.0, 1.1},    // same
 	CocoonBase: 10, CocoonDays: 280,     // 18.7 d at 25 °C, same
-	YoungBest: 22, // maturity 21 d, first cocoon at 24 d, same
+	YoungBest: 23, // maturity 21 d, first cocoon at 24 d, same
 	// Edwards, Domínguez & Neuhauser 1998, Biol Fertil Soils 27:155-161: fastest
 	// at 30 °C; values between are judgement.
 	YoungPace: curve{{9, 0}, {15, .33}, {20, .72}, {25, 1}, {30, 1.11}, {33, .56}, {35, .11}},
@@ -194,7 +197,7 @@ var perionyx = grown(Rates{
 // spans: judgement, because trade names are no species (Domínguez 2018).
 var notSure = func() Rates {
 	r := eisenia
-	r.Household.Mid = 0.4
+	r.Household.Mid = 0.35
 	r.Capacity.Mid = 8000
 	r.Wide = 1.4
 	return r

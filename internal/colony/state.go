@@ -16,7 +16,8 @@ type State struct {
 	Adult  [layingSteps + 1]float64 // heads; the last is past laying
 	// A worm's size is the cube root of what it weighs when it is well fed,
 	// g^(1/3): in it growth is a straight approach. The mean of each sub-stage of
-	// the young, and of all adults. Size only grows; Flesh shrinks and fattens.
+	// the young, and of all adults. Hunger does not shrink it: Flesh shrinks and
+	// fattens.
 	YoungSize [youngSteps]float64
 	AdultSize float64
 	Flesh     float64   // condition: body mass as a share of the well-fed one

@@ -26,9 +26,8 @@ func (r *Rates) weather(bedC, moist, ph float64) weather {
 	}
 	grow := r.YoungPace.at(bedC)
 	w.speed = float64(grow * r.GrowADay)
-	// Where the food lets worms grow less, they also mature later: the time to a
-	// mass rises about as the square (judgement).
-	w.pace = float64(grow/r.YoungBest) * float64(r.Rich*r.Rich)
+	// Where the food lets worms grow less, they also mature later (judgement).
+	w.pace = float64(grow/r.YoungBest) * r.Rich
 	if ph > 0 {
 		w.kill = min(1, w.kill+acidKill.at(ph))
 	}
