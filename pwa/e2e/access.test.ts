@@ -39,7 +39,8 @@ for (const [dark, width] of [
 		await check("today", "/", ".bins");
 		for (const [bin, code] of codes) await check(`tray in ${bin}`, `/t/${code}`, "h1");
 		await check("bad code", "/t/nonsense", "form");
-		await check("scan", "/t", "main");
+		await check("scan", "/scan", "main");
+		await check("code", "/t", "main");
 		await check("weigh", "/weigh", ".what");
 		await check("timeline", "/timeline", "main li");
 		await check("look", "/look", "main");

@@ -118,6 +118,7 @@ async function screens(album: Album, trays: Map<string, string>): Promise<void> 
 	await album.take("look-tray");
 	await album.open("household", "/household", "add-phone form");
 	await album.open("more", "/more", "main");
+	await album.open("scan-without-camera", "/scan", "scan-screen section");
 	await album.open("code", "/t", "#label-code");
 	await album.open("bad-code", "/t/nonsense", "form");
 }

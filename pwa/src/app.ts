@@ -20,6 +20,7 @@ const titles: Record<Place, string> = {
 	today: text.app.today,
 	tray: text.app.tray,
 	code: text.app.code,
+	scan: text.scan.title,
 	weigh: text.app.weigh,
 	food: text.food.title,
 	timeline: text.app.timeline,
@@ -239,6 +240,8 @@ export class TraysideApp extends Light implements App {
 				return html`<tray-screen .app=${this} .args=${args}></tray-screen>`;
 			case "code":
 				return html`<code-screen .app=${this} .args=${args}></code-screen>`;
+			case "scan":
+				return html`<scan-screen .app=${this} .args=${args}></scan-screen>`;
 			case "weigh":
 				return html`<weigh-screen .app=${this} .args=${args}></weigh-screen>`;
 			case "food":

@@ -12,8 +12,10 @@ import "./styles/section.css";
 import "./styles/tasks.css";
 import "./styles/phone.css";
 import "./styles/labels.css";
+import "./styles/scan.css";
 import { TraysideApp } from "./app.ts";
 import { phone, update } from "./begin.ts";
+import { keepReader } from "./device/keep-reader.ts";
 import { language } from "./language.ts";
 
 document.documentElement.lang = language;
@@ -24,4 +26,7 @@ app.versions = update;
 document.body.append(app);
 // Without a secure context there is no service worker; the app says what that
 // means when it tries to make a key.
-if ("serviceWorker" in navigator) void update.start().catch(() => {});
+if ("serviceWorker" in navigator) {
+	void update.start().catch(() => {});
+	void keepReader((globalThis as { BarcodeDetector?: unknown }).BarcodeDetector);
+}

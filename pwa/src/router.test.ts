@@ -10,6 +10,7 @@ test("every address of the app opens its place", () => {
 		["/t/ABCD%202345/", "tray", "ABCD 2345"],
 		["/t/%E0%A4%A", "tray", "%E0%A4%A"],
 		["/t", "code", ""],
+		["/scan", "scan", ""],
 		["/t/", "code", ""],
 		["/Weigh", "weigh", ""],
 		["/timeline/", "timeline", ""],

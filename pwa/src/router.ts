@@ -6,6 +6,7 @@ export type Place =
 	| "today"
 	| "tray"
 	| "code"
+	| "scan"
 	| "weigh"
 	| "food"
 	| "timeline"
@@ -39,6 +40,8 @@ export function read(url: URL): Route {
 			return route("today");
 		case "/t":
 			return route("code");
+		case "/scan":
+			return route("scan");
 		case "/weigh":
 			return route("weigh");
 		case "/food":

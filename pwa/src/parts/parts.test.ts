@@ -157,7 +157,8 @@ test("the ration's scale has a handful of figures at any size", () => {
 
 test("every address belongs to a place of the strip", () => {
 	assert.equal(placeOf("/"), "/");
-	assert.equal(placeOf("/t/FERN-2345"), "/t");
+	assert.equal(placeOf("/t/FERN-2345"), "/scan");
+	assert.equal(placeOf("/t"), "/scan");
 	assert.equal(placeOf("/timeline"), "/more");
 	assert.equal(placeOf("/weigh"), "/weigh");
 });

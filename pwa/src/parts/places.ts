@@ -7,15 +7,16 @@ import { text } from "../strings.ts";
 const places = [
 	{ path: "/", word: text.places.today },
 	{ path: "/weigh", word: text.places.weigh },
-	{ path: "/t", word: text.places.scan },
+	{ path: "/scan", word: text.places.scan },
 	{ path: "/look", word: text.places.look },
 	{ path: "/more", word: text.places.more },
 ];
 
 /** The place a path belongs to. */
 export function placeOf(path: string): string {
-	if (path.startsWith("/t/")) return "/t";
-	if (["/timeline", "/household", "/food", "/freezer", "/labels", "/card"].includes(path)) return "/more";
+	if (path === "/t" || path.startsWith("/t/")) return "/scan";
+	if (["/timeline", "/household", "/food", "/freezer", "/labels", "/card"].includes(path))
+		return "/more";
 	return places.some((p) => p.path === path) ? path : "/";
 }
 

@@ -10,5 +10,6 @@ import "./labels.ts";
 import "./look.ts";
 import "./more.ts";
 import "./scan.ts";
+import "./scan.ts";
 import "./timeline.ts";
 import "./weigh.ts";

@@ -6,7 +6,7 @@ import { html, nothing, type PropertyValues, type TemplateResult } from "lit";
 import type { App, ScreenArgs } from "../app-api.ts";
 import { Camera, type CameraFault } from "../device/camera.ts";
 import { chooseDecoder, type Decoder, nearest, ReaderDecoder } from "../device/decoder.ts";
-import { header } from "../parts/header.ts";
+import { header, section } from "../parts/header.ts";
 import { Light } from "../parts/light.ts";
 import { text } from "../strings.ts";
 import { scriptURL } from "../trusted.ts";
@@ -185,8 +185,11 @@ export class ScanScreen extends Light {
 					<path class="under" d=${corners}/><path d=${corners}/>
 				</svg>
 			</div>
-			<p class="hold" role="status">${this.camera ? words.hold : words.starting}</p>
-			${this.refused ? this.#refusal(this.refused) : nothing}`;
+			${
+				this.refused
+					? this.#refusal(this.refused)
+					: html`<p class="hold" role="status">${this.camera ? words.hold : words.starting}</p>`
+			}`;
 	}
 
 	#refusal(read: Exclude<Read, { kind: "label" }>): TemplateResult {
@@ -198,8 +201,7 @@ export class ScanScreen extends Light {
 
 	#sorry(trouble: Trouble): TemplateResult {
 		const { title, words } = text.scan.troubles[trouble];
-		return html`<div class="finder off"></div>
-			<section role="alert"><h2>${title}</h2><p>${words}</p></section>`;
+		return html`<section role="alert">${section(title)}<p>${words}</p></section>`;
 	}
 }
 
