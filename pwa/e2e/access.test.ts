@@ -42,6 +42,7 @@ for (const [dark, width] of [
 		await check("scan", "/scan", "main");
 		await check("code", "/t", "main");
 		await check("weigh", "/weigh", ".what");
+		await check("food", "/food?q=orange", ".answer");
 		await check("timeline", "/timeline", "main li");
 		await check("look", "/look", "main");
 		await check("more", "/more", "main");

@@ -34,7 +34,7 @@ export function bowlPanel(
 		<fit-frame .draw=${(frame: Frame) => bowlDrawing(layers, "weigh", frame, label)}></fit-frame>
 		<ul class="lay">${rows.map(
 			(r) =>
-				html`<li><button type="button" class="out" aria-label=${text.weigh.takeOut(r.label)} @click=${() => takeOut(r.tap)}>${shortName(r.label)}<b>${r.how === "unweighed" ? text.weigh.some : weight(r.grams, mass)}</b></button></li>`,
+				html`<li><button type="button" class="out" @click=${() => takeOut(r.tap)}>${shortName(r.label)}<b>${r.how === "unweighed" ? text.weigh.some : weight(r.grams, mass)}</b><span class="vh">, ${text.weigh.takeOut}</span></button></li>`,
 		)}<li class="sum"><span>${text.weigh.inBowl}</span><b>${amountWords(d, mass)}</b></li></ul></div>`;
 }
 

@@ -22,7 +22,7 @@ export const weigh = {
 	emptyHint: "Pick what it is, type what the scale shows, press Add.",
 	some: "some",
 	andSome: (amount: string) => `${amount} + some`,
-	takeOut: (name: string) => `Take out ${name}`,
+	takeOut: "take it out",
 	addNet: (net: string) => `Add ${net}`,
 	keys: { undo: "Undo", tare: "Tare", add: "Add", rub: "rub out", kg: "kg", lb: "lb", point: "." },
 	keypadLabel: "Keypad",

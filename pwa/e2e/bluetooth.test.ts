@@ -1,0 +1,114 @@
+// A kitchen scale over Bluetooth, against Chromium's emulated adapter.
+
+import assert from "node:assert/strict";
+import { after, before } from "node:test";
+import type { Browser } from "playwright-core";
+import { answerList, bluetoothFlags, FakeBluetooth } from "./bluetooth.ts";
+import { openBrowser, type Server, scene, startServer, TestPhone } from "./harness.ts";
+import { broken } from "./rules.ts";
+
+const WEIGHT_SCALE = 0x181d;
+const FEATURE = 0x2a9e;
+const MEASUREMENT = 0x2a9d;
+
+let server: Server;
+let browser: Browser;
+let fake: FakeBluetooth;
+before(async () => {
+	server = await startServer("demo");
+	browser = await openBrowser(bluetoothFlags);
+	fake = await FakeBluetooth.on(browser);
+});
+after(async () => {
+	await browser?.close();
+	await server?.end();
+});
+
+interface Tells {
+	measured?: { readValue(): Promise<unknown> };
+}
+
+/** The emulation cannot let a device tell of a new value by itself. The page's
+ * own handle is kept, so that the test can read it: the same event follows. */
+async function keepHandle(phone: TestPhone): Promise<void> {
+	await phone.context.addInitScript((id) => {
+		const service = (
+			globalThis as unknown as {
+				BluetoothRemoteGATTService: { prototype: { getCharacteristic(id: number): Promise<unknown> } };
+			}
+		).BluetoothRemoteGATTService.prototype;
+		const get = service.getCharacteristic;
+		service.getCharacteristic = async function (asked) {
+			const found = await get.call(this, asked);
+			if (asked === id) (globalThis as Tells).measured = found as Tells["measured"];
+			return found;
+		};
+	}, MEASUREMENT);
+}
+
+scene("a scale's weight at rest is typed, what is no weight is refused", 120, async () => {
+	const weight = { id: MEASUREMENT, bytes: [0, 0, 0], tells: true };
+	const scale = await fake.add({
+		name: "Kitchen scale",
+		service: WEIGHT_SCALE,
+		has: [{ id: FEATURE, bytes: [0x30, 0, 0, 0] }, weight], // steps of 10 g
+	});
+	const phone = await TestPhone.make(browser, server.url);
+	await keepHandle(phone);
+	await phone.joinDemo("Kitchen phone");
+	await phone.waitForSync("Everything shared");
+	await phone.go("/weigh");
+	const { page } = phone;
+	const press = (name: string) => page.getByRole("button", { name, exact: true }).click();
+	const row = page.locator(".scalerow");
+	const shows = async (...bytes: number[]) => {
+		weight.bytes = bytes;
+		await page.evaluate(() => (globalThis as Tells).measured?.readValue());
+	};
+	const figure = (value: string) =>
+		page.locator(".read b").getByText(value, { exact: true }).waitFor();
+
+	await press("Scale");
+	assert.deepEqual(await broken(phone), []);
+	await answerList(page, true);
+	await press("Connect a scale");
+	await row.getByText("It measures in steps of 10 g").waitFor();
+
+	await shows(0, 0x42, 0); // 330 g
+	await row.getByText("330 g, not still yet").waitFor();
+	await row.getByText("330 g, still").waitFor();
+	await figure("330");
+	assert.equal(await page.locator(".inbowl .sum").count(), 0, "nothing is added by itself");
+	await page.getByRole("button", { name: "Coffee grounds" }).click();
+	await press("Add");
+	await page.locator(".inbowl .sum", { hasText: "330 g" }).waitFor();
+
+	await shows(0, 0xff, 0xff);
+	await row.getByText("could not measure").waitFor();
+	await shows(0, 0xfe, 0xff);
+	await row.getByText("less than nothing").waitFor();
+	await shows(0xf2, 1, 2, 3, 4);
+	await row.getByText("not of the standard").waitFor();
+	await figure("0");
+	// The keypad is there all the time.
+	for (const key of "120") await press(key);
+	await press("Add");
+	await page.locator(".inbowl .sum", { hasText: "450 g" }).waitFor();
+	assert.deepEqual(await broken(phone), []);
+
+	await scale.gone();
+	await row.getByText("The scale went away").waitFor();
+	await row.getByRole("button", { name: "Connect again" }).waitFor();
+});
+
+scene("a list that is closed changes nothing", 60, async () => {
+	const phone = await TestPhone.make(browser, server.url);
+	await phone.joinDemo("Kitchen phone");
+	await phone.go("/weigh");
+	const { page } = phone;
+	await page.getByRole("button", { name: "Scale", exact: true }).click();
+	await answerList(page, false);
+	await page.getByRole("button", { name: "Connect a scale" }).click();
+	await page.getByText("Choose the scale in the browser's list").waitFor();
+	await page.getByRole("button", { name: "Connect a scale" }).and(page.locator(":enabled")).waitFor();
+});
