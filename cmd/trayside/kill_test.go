@@ -132,7 +132,7 @@ func launch(t *testing.T, binary, dir string) process {
 func pushUntilCut(t *testing.T, ctx context.Context, phone *console) (ids []oplog.ID, lost int) {
 	for {
 		var a exchange.Answer
-		if err := phone.post(ctx, exchange.PathExchange, exchange.Request{Ops: entries(t, 5)}, &a); err != nil {
+		if err := phone.post(ctx, exchange.PathExchange, exchange.Request{Ops: logged(t, 5)}, &a); err != nil {
 			var cut *url.Error
 			if errors.As(err, &cut) || errors.Is(err, io.ErrUnexpectedEOF) {
 				return ids, 1

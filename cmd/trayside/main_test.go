@@ -105,8 +105,8 @@ func codeIn(t *testing.T, link string) string {
 	return code
 }
 
-// entries makes n operations that nobody made before.
-func entries(t testing.TB, n int) []string {
+// logged makes n operations that nobody made before.
+func logged(t testing.TB, n int) []string {
 	t.Helper()
 	texts := make([]string, n)
 	for i := range texts {
@@ -126,7 +126,7 @@ func TestAHouseholdGoesOnAfterARestart(t *testing.T) {
 		t.Errorf("told %+v", p.announcement)
 	}
 	phone := joinAs(t, p.Address, p.Household, codeIn(t, p.Link))
-	texts := entries(t, 3)
+	texts := logged(t, 3)
 	var a exchange.Answer
 	if err := phone.post(t.Context(), exchange.PathExchange, exchange.Request{Ops: texts}, &a); err != nil {
 		t.Fatal(err)
@@ -190,7 +190,7 @@ func TestTheLogIsReadWhetherAServerRunsOrNot(t *testing.T) {
 	phone := joinAs(t, p.Address, p.Household, codeIn(t, p.Link))
 	want := map[string]bool{}
 	for range 2 { // more than one answer of the server holds
-		texts := entries(t, 400)
+		texts := logged(t, 400)
 		for _, text := range texts {
 			want[text] = true
 		}

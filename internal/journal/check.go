@@ -1,6 +1,8 @@
 package journal
 
 import (
+	"encoding/json"
+	"fmt"
 	"maps"
 	"slices"
 	"strconv"
@@ -165,4 +167,25 @@ func required(kind string, set fields, list ...string) *Refusal {
 		}
 	}
 	return nil
+}
+
+// TooFar says what is wrong with a value that has its field's shape but that no
+// form would take, such as a bed of ninety degrees; "" if nothing is.
+func TooFar(kind, name string, value json.RawMessage) string {
+	if n, ok := integer(value); ok {
+		if r := inBounds(kind, name, name, n); r != nil {
+			return r.Detail
+		}
+		return ""
+	}
+	list, ok := amounts(value, nil)
+	if !ok {
+		return ""
+	}
+	for _, it := range list {
+		if it.Grams > mostGrams || it.Grams < -mostGrams {
+			return fmt.Sprintf("%d g is more than anybody carries to a worm bin; check the unit", it.Grams)
+		}
+	}
+	return ""
 }

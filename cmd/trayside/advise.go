@@ -1,0 +1,147 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"time"
+
+	"trayside/internal/advice"
+	"trayside/internal/record"
+)
+
+// advised is what advise prints for scripts: the views that the phone draws.
+type advised struct {
+	Today   advice.TodayView   `json:"today"`
+	Batches []advice.BatchView `json:"batches"`
+}
+
+func runAdvise(ctx context.Context, args []string, stdout, stderr io.Writer) error {
+	f := newFlags("advise", "trayside advise --entries FILE | --data DIR [--bin NAME] [--day 2026-11-25] [--json]\n\n"+
+		"Says what may go into each bin, with the arithmetic, what stops feeding and until\n"+
+		"when, when the meal should be gone, and what is to be done.", stderr)
+	var from source
+	from.define(f)
+	bin := f.String("bin", "", "only this bin, by its name")
+	on := f.String("day", "", "the day to advise for; by default today")
+	asJSON := f.Bool("json", false, "print one JSON object with the views")
+	if err := parse(f, args); err != nil {
+		return err
+	}
+	if *on == "" {
+		*on = time.Now().Format(time.DateOnly)
+	}
+	day, err := record.DayOf(*on)
+	if err != nil {
+		return usage("advise: --day: %v", err)
+	}
+	h, err := from.read(ctx, "advise", stderr)
+	if err != nil {
+		return err
+	}
+	a, err := adviseOf(h, day, *bin)
+	if err != nil {
+		return err
+	}
+	if *asJSON {
+		return json.NewEncoder(stdout).Encode(a)
+	}
+	_, err = io.WriteString(stdout, a.words())
+	return err
+}
+
+// adviseOf gathers the views, of one bin if it is named.
+func adviseOf(h *record.Household, day record.Day, bin string) (advised, error) {
+	views := advice.New(h, day, advice.Phone{})
+	a := advised{Today: views.Today(), Batches: []advice.BatchView{}}
+	if bin != "" {
+		var names []string
+		id := ""
+		for _, b := range a.Today.Bins {
+			names = append(names, b.Name)
+			if strings.EqualFold(b.Name, bin) || b.ID == bin {
+				id = b.ID
+			}
+		}
+		if id == "" {
+			return a, usage("advise: there is no bin %q; there is %s", bin, listed(names))
+		}
+		a.Today.Bins = slices.DeleteFunc(a.Today.Bins, func(b advice.BinView) bool { return b.ID != id })
+		a.Today.Jobs = slices.DeleteFunc(a.Today.Jobs, func(j advice.Job) bool { return j.Bin != id })
+	}
+	for _, b := range a.Today.Bins {
+		for _, t := range b.Stack {
+			if v := views.Batch(t.ID); v.Found {
+				a.Batches = append(a.Batches, v)
+			}
+		}
+	}
+	return a, nil
+}
+
+func listed(names []string) string {
+	if len(names) == 0 {
+		return "none"
+	}
+	return strings.Join(names, ", ")
+}
+
+// words is the answer for people.
+func (a advised) words() string {
+	var b strings.Builder
+	t := a.Today
+	fmt.Fprintf(&b, "%s, %s\n", orWord(t.Home, "The household"), longDay(t.Day))
+	if len(t.Bins) == 0 {
+		b.WriteString("\nThere is no bin yet; trayside plan sizes one.\n")
+	}
+	p := printer{mass: t.Mass, temp: t.Temp}
+	for _, bin := range t.Bins {
+		b.WriteString("\n")
+		p.bin(&b, bin)
+		for _, v := range a.Batches {
+			if v.Bin == bin.ID {
+				p.batch(&b, v)
+			}
+		}
+	}
+	if len(t.Jobs) > 0 {
+		b.WriteString("\nTo do\n")
+		for _, j := range t.Jobs {
+			fmt.Fprintf(&b, "  %s\n", jobSays(j))
+		}
+	}
+	for _, bowl := range t.Bowls {
+		fmt.Fprintf(&b, "\nWaiting: %s, %s\n", orWord(bowl.Name, "a bowl"), p.grams(bowl.Grams))
+		for _, s := range bowl.Split {
+			fmt.Fprintf(&b, "  %s %s\n", p.grams(s.Grams), shareSays(s))
+		}
+	}
+	return b.String()
+}
+
+func orWord(text, otherwise string) string {
+	if text == "" {
+		return otherwise
+	}
+	return text
+}
+
+// longDay is a day as people say it.
+func longDay(day string) string {
+	t, err := time.Parse(time.DateOnly, day)
+	if err != nil {
+		return day
+	}
+	return t.Format("Monday 2 January 2006")
+}
+
+func shortDay(day string) string {
+	t, err := time.Parse(time.DateOnly, day)
+	if err != nil {
+		return day
+	}
+	return t.Format("Mon 2 Jan")
+}

@@ -1,0 +1,89 @@
+package main
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"trayside/internal/advice"
+	"trayside/internal/demo"
+	"trayside/internal/journal"
+	"trayside/internal/record"
+	"trayside/sync/replica"
+)
+
+func TestAdviseSaysWhatMayGoInWithItsArithmetic(t *testing.T) {
+	got := tells(t, "advise", "--entries", fileOf(t, mill), "--day", "2026-11-20")
+	for _, want := range []string{"Mill Lane, Friday 20 November 2026", "Into Upper today:", "of their weight eaten a day", "may go in today", "Should be gone by", "castings"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("advise says\n%s\nwithout %q", got, want)
+		}
+	}
+}
+
+func TestAdviseNamesAHoldAndItsRelease(t *testing.T) {
+	sour := mill + `{"kind":"look","day":"2026-11-19","tray":"Upper","smell":"sour"}` + "\n"
+	got := tells(t, "advise", "--entries", fileOf(t, sour), "--day", "2026-11-20", "--bin", "kitchen")
+	if !strings.Contains(got, "Nothing goes into Upper: it smells sour. Wait until it smells of earth again") {
+		t.Errorf("advise says\n%s", got)
+	}
+}
+
+func TestAdviseForScriptsGivesTheViews(t *testing.T) {
+	var a advised
+	if err := json.Unmarshal([]byte(tells(t, "advise", "--entries", fileOf(t, mill), "--day", "2026-11-20", "--json")), &a); err != nil {
+		t.Fatal(err)
+	}
+	if len(a.Today.Bins) != 1 || a.Today.Bins[0].Ration.Grams == 0 || len(a.Batches) != 1 || !a.Batches[0].Found {
+		t.Errorf("views %+v; want one bin with a ration and its batch", a)
+	}
+}
+
+func TestAdviseAsksForARecordItCanRead(t *testing.T) {
+	for _, args := range [][]string{
+		{"advise"}, {"advise", "--entries", "a", "--data", "b"}, {"advise", "--entries", fileOf(t, mill), "--bin", "Attic"},
+		{"advise", "--entries", fileOf(t, mill), "--day", "tomorrow"}, {"advise", "--data", "/nowhere/at/all"},
+	} {
+		var out, log strings.Builder
+		if err := run(t.Context(), args, &out, &log); err == nil || out.Len() > 0 {
+			t.Errorf("%v: %v, printed %q; want an error that says what is wrong", args, err, out.String())
+		}
+	}
+}
+
+// The demo household's year has every ordinary case in it.
+func TestEveryCodeThatAdviceGivesHasWords(t *testing.T) {
+	today, err := record.DayOf("2026-11-25")
+	if err != nil {
+		t.Fatal(err)
+	}
+	rep := replica.New(journal.Schema())
+	for _, op := range demo.Household(1, today) {
+		rep.Add(op)
+	}
+	h := journal.Read(rep)
+	has := func(words map[string]string, code string) {
+		if code != "" && words[code] == "" {
+			t.Errorf("no words for %q", code)
+		}
+	}
+	for day := today - 110; day <= today+60; day += 3 {
+		v := advice.New(h, day, advice.Phone{}).Today()
+		for _, b := range v.Bins {
+			has(answerWords, b.Ration.Answer)
+			has(sureWords, b.Ration.Sure)
+			has(bindWords, b.Ration.Binds)
+			has(moveWords, b.Ration.Move)
+			for _, row := range b.Ration.Reasons {
+				has(rowWords, row.Code)
+			}
+			if hold := b.Ration.Hold; hold != nil {
+				has(holdWords, hold.Cause)
+				has(releaseWords, hold.Until)
+			}
+		}
+		for _, j := range v.Jobs {
+			has(jobWords, j.Kind)
+		}
+	}
+}
