@@ -42,7 +42,7 @@ func (a *Advice) CatchUp() CatchUpView {
 		if last, ok := a.lastMeal(b.ID); ok {
 			m.Last, m.Days = last.String(), int(a.day-last)
 		}
-		usual := a.usualMeal(b.ID)
+		usual := (a.usualMeal(b.ID) + 5) / 10 * 10 // nobody remembers it finer
 		if usual == 0 {
 			usual = plainMeal
 		}

@@ -3,13 +3,14 @@ package advice
 import (
 	"cmp"
 	"slices"
+	"time"
 
 	"trayside/internal/record"
 	"trayside/internal/units"
 )
 
-// TaughtView says what the newest observation of a bin changed: the same day
-// worked out with it and without it. Known is false if nobody observed anything
+// TaughtView says what the newest observation of a bin changed, with what else
+// was seen on that visit: the same day worked out with it and without it. Known is false if nobody observed anything
 // lately; the other fields are then empty.
 type TaughtView struct {
 	Known  bool      `json:"known"`
@@ -50,6 +51,17 @@ type observation struct {
 	entity string
 }
 
+// visit is how far apart entries of one visit may lie. Judgement: a look at a
+// whole stack, place by place.
+const visit = 10 * time.Minute
+
+// withIt reports whether something was seen on the same visit.
+func (o observation) withIt(day record.Day, at string) bool {
+	then, err := time.Parse(time.RFC3339, at)
+	now, err2 := time.Parse(time.RFC3339, o.at)
+	return day == o.day && (at == o.at || err == nil && err2 == nil && now.Sub(then) <= visit)
+}
+
 // Taught says what the newest observation of a tray's bin changed.
 func (a *Advice) Taught(tray string) TaughtView {
 	v := TaughtView{Tray: tray, Name: a.trayName(tray), Mass: a.mass(), Temp: a.temp(), Today: a.day.String()}
@@ -68,20 +80,20 @@ func (a *Advice) Taught(tray string) TaughtView {
 			v.Kind, v.Look = "look", lookLine(&l)
 			v.Who, _ = a.whoName(l.Who)
 		}
-		return l.ID == newest.entity
+		return l.Bin == bin.ID && newest.withIt(l.Day, l.At)
 	})
 	without.Worms = slices.DeleteFunc(slices.Clone(a.h.Worms), func(w record.WormEvent) bool {
 		if w.ID == newest.entity {
 			v.Kind, v.Grams = "worms", int64(w.Mass)
 		}
-		return w.ID == newest.entity
+		return w.Bin == bin.ID && w.Move == record.WormsWeighed && newest.withIt(w.Day, w.At)
 	})
 	without.Samples = slices.DeleteFunc(slices.Clone(a.h.Samples), func(s record.Sample) bool {
 		if s.ID == newest.entity {
 			v.Kind = "sample"
 			v.Who, _ = a.whoName(s.Who)
 		}
-		return s.ID == newest.entity
+		return s.Bin == bin.ID && newest.withIt(s.Day, s.At)
 	})
 	before := New(&without, a.day, a.phone)
 	was, is := before.standing(bin.ID, tray), a.standing(bin.ID, tray)

@@ -29,6 +29,7 @@ const titles: Record<Place, string> = {
 	labels: text.labels.title,
 	card: text.card.title,
 	look: text.places.look,
+	"catch-up": text.catchUp.title,
 	more: text.places.more,
 	join: text.app.join,
 	lost: text.app.notFound,
@@ -248,14 +249,16 @@ export class TraysideApp extends Light implements App {
 				return html`<food-screen .app=${this} .args=${args}></food-screen>`;
 			case "timeline":
 				return html`<timeline-screen .app=${this} .args=${args}></timeline-screen>`;
-			case "freezer":
-				return html`<freezer-screen .app=${this} .args=${args}></freezer-screen>`;
 			case "labels":
 				return html`<labels-screen .app=${this} .args=${args} .phone=${this.phone}></labels-screen>`;
 			case "card":
 				return html`<card-screen .app=${this} .args=${args}></card-screen>`;
+			case "freezer":
+				return html`<freezer-screen .app=${this} .args=${args}></freezer-screen>`;
 			case "look":
 				return html`<look-screen .app=${this} .args=${args}></look-screen>`;
+			case "catch-up":
+				return html`<catch-up-screen .app=${this} .args=${args}></catch-up-screen>`;
 			case "more":
 				return html`<more-screen></more-screen>`;
 			case "household":

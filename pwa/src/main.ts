@@ -10,6 +10,7 @@ import "./styles/parts.css";
 import "./styles/screens.css";
 import "./styles/section.css";
 import "./styles/tasks.css";
+import "./styles/visit.css";
 import "./styles/phone.css";
 import "./styles/labels.css";
 import "./styles/scan.css";

@@ -15,6 +15,7 @@ export type Place =
 	| "labels"
 	| "card"
 	| "look"
+	| "catch-up"
 	| "more"
 	| "join"
 	| "lost";
@@ -58,6 +59,8 @@ export function read(url: URL): Route {
 			return route("card");
 		case "/look":
 			return route("look");
+		case "/catch-up":
+			return route("catch-up");
 		case "/more":
 			return route("more");
 		case "/join":

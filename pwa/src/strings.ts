@@ -8,12 +8,15 @@
 import { type Language, language } from "./language.ts";
 import * as bin from "./strings/bin.ts";
 import * as codes from "./strings/codes.ts";
+import * as feeding from "./strings/feeder.ts";
 import * as eating from "./strings/food.ts";
 import * as freezing from "./strings/freezer.ts";
 import * as printed from "./strings/labels.ts";
+import * as looking from "./strings/look.ts";
 import * as phone from "./strings/phone.ts";
 import * as scanning from "./strings/scan.ts";
 import * as sections from "./strings/section.ts";
+import * as telling from "./strings/timeline.ts";
 import * as weighing from "./strings/weigh.ts";
 
 const sentences = {
@@ -31,6 +34,9 @@ const english = {
 	...bin,
 	...codes,
 	...weighing,
+	...feeding,
+	...looking,
+	...telling,
 	...eating,
 	...printed,
 	...phone,

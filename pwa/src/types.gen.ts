@@ -331,8 +331,8 @@ export interface BaseView {
 }
 
 /**
- * TaughtView says what the newest observation of a bin changed: the same day
- * worked out with it and without it. Known is false if nobody observed anything
+ * TaughtView says what the newest observation of a bin changed, with what else
+ * was seen on that visit: the same day worked out with it and without it. Known is false if nobody observed anything
  * lately; the other fields are then empty.
  */
 export interface TaughtView {

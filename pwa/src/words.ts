@@ -5,6 +5,7 @@ import type { RecordFault } from "./app-api.ts";
 import {
 	clock,
 	dayName,
+	list,
 	type Mass,
 	number,
 	rough,
@@ -96,15 +97,29 @@ export function itemWords(items: ItemView[]): string {
 }
 
 /** What a look found: "some left, squeeze: a few, bed 21 °C, smell: earthy". */
-export function lookWords(look: LookLine, temp: Temp): string {
+export function lookWords(look: LookLine, temp: Temp, mass: Mass = "g"): string {
 	const words = text.timeline;
+	const tenth = (n: number): string => number(n / 10, 1);
+	const told = (n: number | undefined, tell: (n: number) => string): string =>
+		n === undefined ? "" : tell(n);
 	const found = [
 		look.leftovers ? said(words.left, look.leftovers) : "",
 		look.squeeze ? words.squeeze(said(text.squeezes, look.squeeze)) : "",
-		look.temp === undefined
-			? ""
-			: words.read[look.tempOf === "room" ? "room" : "bed"](temperature(look.temp, temp)),
+		told(look.temp, (n) =>
+			words.read[look.tempOf === "room" ? "room" : "bed"](temperature(n, temp)),
+		),
 		look.smell ? words.smell(said(text.smells, look.smell)) : "",
+		look.visitors?.length
+			? words.visitors(list(look.visitors.map((v) => said(text.look.visitorNames, v))))
+			: "",
+		look.cover ? said(words.covers, look.cover) : "",
+		look.covered ? words.covered : "",
+		told(look.liquid, (n) => words.liquid(number(n))),
+		told(look.fill, (n) => words.fill(number(n))),
+		told(look.weight, (n) => words.trayWeight(weight(n, mass))),
+		told(look.meter, (n) => words.meter(tenth(n))),
+		told(look.ph, (n) => words.ph(tenth(n))),
+		look.unlogged ? said(words.unlogged, look.unlogged) : "",
 	];
 	return found.filter(Boolean).join(", ");
 }

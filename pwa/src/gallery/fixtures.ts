@@ -186,6 +186,7 @@ const double = {
 export const todayView: TodayView = {
 	day,
 	home: "Tamsin & Odell",
+	told: [],
 	mass: "g",
 	temp: "C",
 	bins: [
@@ -200,7 +201,6 @@ export const todayView: TodayView = {
 	],
 	asides: 0,
 	unread: 0,
-	told: [],
 	members,
 };
 export const todayDouble: TodayView = {
@@ -386,7 +386,10 @@ export const weighView: WeighView = {
 
 export const timelineView: TimelineView = {
 	day,
-	bins: [],
+	bins: [
+		{ id: "bin/cellar", name: "Cellar" },
+		{ id: "bin/porch", name: "Porch" },
+	],
 	mass: "g",
 	temp: "C",
 	members,

@@ -8,6 +8,7 @@ import "../styles/parts.css";
 import "../styles/screens.css";
 import "../styles/section.css";
 import "../styles/tasks.css";
+import "../styles/visit.css";
 import "../styles/phone.css";
 import "../screens/freezer.ts";
 import "../screens/today.ts";

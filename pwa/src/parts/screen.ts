@@ -129,6 +129,23 @@ export abstract class Screen<S extends ScreenName> extends Light {
 		return answer;
 	}
 
+	/** Writes entries that belong together, one after the other; Undo takes all of
+	 * them back. Returns how many were written: fewer than were given when the
+	 * next one failed, and the row then says why. */
+	protected async saveAll(intents: Intent[], words: string): Promise<number> {
+		const entities: string[] = [];
+		for (const [written, intent] of intents.entries()) {
+			const answer = await this.save(intent, words);
+			if (!answer.ok) return written;
+			entities.push(...(answer.entities ?? [answer.entity]));
+			this.saving = { ...this.saving, entities: [...entities] };
+		}
+		return intents.length;
+	}
+
+	/** Everything the row spoke of was taken back. */
+	protected undone(): void {}
+
 	protected calm(): void {
 		clearTimeout(this.#timer);
 		this.saving = idle;
@@ -144,6 +161,7 @@ export abstract class Screen<S extends ScreenName> extends Light {
 			if (!answer.ok) return;
 		}
 		this.calm();
+		this.undone();
 	}
 
 	/** "saving…", "saved" with 30 s of undo, or what went wrong. `again` saves

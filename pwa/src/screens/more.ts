@@ -4,6 +4,7 @@ import { html, nothing } from "lit";
 import { type Language, language, languages, speak } from "../language.ts";
 import { Light } from "../parts/light.ts";
 import { text } from "../strings.ts";
+import { simpleChoice } from "./simple.ts";
 
 export class MoreScreen extends Light {
 	override render() {
@@ -17,12 +18,13 @@ export class MoreScreen extends Light {
 			<ul class="rows">
 				${row("/food", text.food.title, text.food.lead)}
 				${row("/timeline", words.timeline, words.timelineLead)}
-				${row("/freezer", text.freezer.title, text.freezer.lead)}
 				${row("/card", text.card.title, text.card.lead)}
 				${row("/labels", text.labels.title, text.labels.lead)}
+				${row("/freezer", text.freezer.title, text.freezer.lead)}
 				${row("/household", words.household, words.householdLead)}
 			</ul>
 			${this.#languages()}
+			${simpleChoice()}
 		</main>`;
 	}
 

@@ -1,6 +1,7 @@
 // The screens of the second script; see ../screens.ts.
 
 import "./card.ts";
+import "./catch-up.ts";
 import "./code.ts";
 import "./food.ts";
 import "./freezer.ts";

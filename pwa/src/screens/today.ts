@@ -28,7 +28,9 @@ import { text } from "../strings.ts";
 import type { BinView, Bowl, Job, RationView, Share, ThawView, TodayView } from "../types.gen.ts";
 import { bowlWords, itemWords, said, spotWords, vesselWords } from "../words.ts";
 import { itemsOf, jobIntents } from "./doing.ts";
+import "./feeder.ts";
 import { takeIntents } from "./freezing.ts";
+import { simple } from "./simple.ts";
 import { evenSplit, splitLeft, splitSteps } from "./split.ts";
 
 export class TodayScreen extends Screen<"today"> {
@@ -40,6 +42,8 @@ export class TodayScreen extends Screen<"today"> {
 	override render() {
 		const view = this.shown?.data;
 		if (!view) return this.waiting(text.app.today);
+		if (simple(this.app.me(), view.members))
+			return html`<feeder-screen .app=${this.app} .args=${this.args}></feeder-screen>`;
 		const mass = view.mass as Mass;
 		const [first, ...others] = view.bowls;
 		return html`<main class="page today">

@@ -34,9 +34,24 @@ function holdFacts(hold: Hold, view: TrayView): TemplateResult {
 		</dl>`;
 }
 
-/** The main action of a tray that takes nothing: the first way out. */
-export function insteadAct(view: TrayView, place: HoldDoes["place"]): TemplateResult {
+/** The main action of a tray that takes nothing: covering it where that is what
+ * to do, else the first way out. */
+export function insteadAct(
+	view: TrayView,
+	r: RationView | undefined,
+	place: HoldDoes["place"],
+	member: string,
+): TemplateResult {
 	const bowl = view.bowls[0];
+	if (r?.hold || r?.answer === "cover") {
+		const covered: Intent = {
+			do: "look",
+			tray: view.id ?? "",
+			covered: true,
+			...(member ? { member } : {}),
+		};
+		return html`<button type="button" class="go" @click=${() => place(covered, text.tray.coveredSaid(view.name ?? ""))}>${text.tray.covered}</button>`;
+	}
 	const first = waysOut(view)[0];
 	if (first?.to === "tray" && first.tray)
 		return html`<a class="go ink" href="/t/${encodeURIComponent(first.tray)}">${text.tray.openInstead(first.name ?? "")}</a>`;

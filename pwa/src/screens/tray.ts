@@ -3,8 +3,6 @@
 
 import { html, nothing, type TemplateResult } from "lit";
 import {
-	clock,
-	dateBrief,
 	dayName,
 	type Mass,
 	massParts,
@@ -21,17 +19,33 @@ import { ledger } from "../parts/ledger.ts";
 import { numeral } from "../parts/numeral.ts";
 import { promiseDrawing, rationScale, scoreDrawing } from "../parts/scale.ts";
 import { Screen } from "../parts/screen.ts";
-import { sign, vessel } from "../parts/signs.ts";
+import { vessel } from "../parts/signs.ts";
 import { spotPlan } from "../parts/spots.ts";
 import { tiers } from "../parts/tiers.ts";
-import { type Who, whoChooser } from "../parts/who.ts";
+import { type Who, whoChooser, whoName, whoSays } from "../parts/who.ts";
 import { text } from "../strings.ts";
-import type { Ask, Bowl, FeedLine, Intent, RationView, TrayView } from "../types.gen.ts";
-import { bindWords, bowlWords, itemWords, said, spotWords, vesselWords } from "../words.ts";
-import { askRow } from "./tray-ask.ts";
+import type { Bowl, Intent, RationView, TaughtView, TrayView } from "../types.gen.ts";
+import { bindWords, said, spotWords, vesselWords } from "../words.ts";
+import "./feeder.ts";
+import { simple } from "./simple.ts";
+import { taughtRows } from "./taught-rows.ts";
+import { askKey, askRow } from "./tray-ask.ts";
+import { bowlPick, chosenFirst } from "./tray-bowl.ts";
+import { doubt } from "./tray-doubt.ts";
 import { bowlDefault, type FromBowl, mealGrams, mealIntent } from "./tray-feed.ts";
 import { holdPage, insteadAct } from "./tray-hold.ts";
+import { feedRow } from "./tray-last.ts";
 import { codeProblem } from "./tray-problem.ts";
+
+/** A meal that was just written: a place or a person tapped afterwards, with dry
+ * hands, is told of it. */
+interface Just {
+	feeding: string;
+	entities: string[];
+	amount: string;
+}
+
+const TYPED_MS = 900; // how long a name may rest before it counts as typed
 
 export class TrayScreen extends Screen<"tray"> {
 	static override properties = {
@@ -42,13 +56,22 @@ export class TrayScreen extends Screen<"tray"> {
 		choice: { state: true },
 		anyway: { state: true },
 		skipped: { state: true },
+		bowl: { state: true },
+		just: { state: true },
+		helps: { state: true },
+		taught: { state: true },
 	};
 	declare dialled: number | undefined; // g; the ration until the dial is moved
 	declare spot: string | undefined; // the advice's place until another is tapped
 	declare who: Who;
 	declare choice: FromBowl | undefined;
 	declare anyway: boolean; // fed against a hold: show the dial
-	declare skipped: string; // day of the meal whose question was skipped
+	declare skipped: string; // the question that was skipped
+	declare bowl: string | undefined; // the waiting bowl that was chosen
+	declare just: Just | undefined; // the meal of this visit, still to be told more of
+	declare helps: string | undefined; // what helps after a meal against advice
+	declare taught: TaughtView | undefined;
+	#guest = 0; // timer of a guest's name that is being typed
 	protected override readonly screen = "tray";
 
 	constructor() {
@@ -71,7 +94,8 @@ export class TrayScreen extends Screen<"tray"> {
 		const before = changed.get("args") as TrayScreen["args"] | undefined;
 		if (before && before.arg !== this.args.arg) {
 			this.shown = undefined;
-			this.dialled = this.spot = this.choice = undefined;
+			this.dialled = this.spot = this.choice = this.bowl = undefined;
+			this.just = this.helps = this.taught = undefined;
 			this.anyway = false;
 			this.calm();
 			void this.load();
@@ -86,15 +110,29 @@ export class TrayScreen extends Screen<"tray"> {
 		// A label that waits for its tray is rare: its page is a script of its own.
 		if (view.found === "unclaimed" || view.found === "removed") void import("./labels-claim.ts");
 		if (view.name) document.title = text.app.title(view.name);
+		if (view.found === "tray" && this.shown?.from === null) void this.#learn(view.id ?? "");
+	}
+
+	/** What the last look changed comes after the ration, never before it. */
+	async #learn(tray: string): Promise<void> {
+		const shown = await this.app.view("taught", { arg: tray }).catch(() => undefined);
+		if (this.shown?.data.id === tray) this.taught = shown?.data;
+	}
+
+	protected override undone(): void {
+		this.just = this.helps = undefined;
 	}
 
 	override render() {
-		const view = this.shown?.data;
-		if (!view) return this.waiting(text.app.tray);
-		if (view.found === "unclaimed" || view.found === "removed")
-			return html`<labels-claim .app=${this.app} .args=${this.args} .view=${view}></labels-claim>`;
-		if (view.found !== "tray")
-			return codeProblem(view, (code) => this.app.go(`/t/${encodeURIComponent(code)}`));
+		const seen = this.shown?.data;
+		if (!seen) return this.waiting(text.app.tray);
+		if (seen.found === "unclaimed" || seen.found === "removed")
+			return html`<labels-claim .app=${this.app} .args=${this.args} .view=${seen}></labels-claim>`;
+		if (seen.found !== "tray")
+			return codeProblem(seen, (code) => this.app.go(`/t/${encodeURIComponent(code)}`));
+		if (simple(this.app.me(), seen.members))
+			return html`<feeder-screen .app=${this.app} .args=${this.args} .tray=${seen.id ?? ""}></feeder-screen>`;
+		const view = chosenFirst(seen, this.bowl);
 		const r = view.ration;
 		const hold = r?.hold && !this.anyway;
 		// Nothing goes in today: what to do instead stands where the dial was.
@@ -103,13 +141,15 @@ export class TrayScreen extends Screen<"tray"> {
 		return html`<main class="page tray">
 			${header({ title: view.name ?? "", sub: this.#sub(view), age: this.age(), back: "/" })}
 			${r && (hold || r.grams === 0) ? holdPage(view, r, { place: (intent, words) => void this.save(intent, words), anyway: this.anyway ? undefined : () => this.#fedAnyway(), member: this.app.me().member }) : nothing}
+			${this.helps ? html`<section>${section(text.tray.helpsNow)}<p>${this.helps}</p></section>` : nothing}
 			${r && !hold ? this.#ration(view, r) : nothing}
-			${this.#doubt(view)}
+			${doubt(view, { remembered: this.age() !== "", heard: this.app.heard(), now: this.app.now() })}
 			${shut ? nothing : this.#fromBowl(view)}
 			${shut || !low ? nothing : this.#dial(view)}
-			${view.ask && view.ask.day !== this.skipped ? this.#ask(view, view.ask) : nothing}
+			${this.#ask(view)}
 			${r && !hold ? this.#why(view, r) : nothing}
 			${r?.promise && !hold ? this.#promise(view, r) : nothing}
+			${this.taught?.known ? html`<section>${section(text.taught.titleLast)}${taughtRows(this.taught)}</section>` : nothing}
 			${section(text.tray.stack)}
 			${tiers(view.stack, { bin: view.bin ?? "", open: view.id ?? "", guess: r?.sure === "guess", meal: r && !r.hold && this.shown?.from === null ? { grams: r.grams, spot: r.spot } : undefined, today: view.day, mass: view.mass as Mass, temp: view.temp as Temp, base: view.base })}
 			${shut ? nothing : this.#where(view, r)}
@@ -149,29 +189,21 @@ export class TrayScreen extends Screen<"tray"> {
 		</section>`;
 	}
 
-	#ask(view: TrayView, ask: Ask): TemplateResult {
-		return askRow(ask, view.day, this.app.me().member, {
-			answer: (intent) => void this.save(intent, text.look.saved(view.name ?? "")),
+	#ask(view: TrayView): TemplateResult | typeof nothing {
+		return askRow(view, this.skipped, {
+			member: this.app.me().member,
+			answer: (intent) => void this.#answer(view, intent),
 			skip: () => {
-				this.skipped = ask.day;
+				this.skipped = view.ask ? askKey(view.ask) : "";
 			},
 		});
 	}
 
-	/** What this phone may not know. */
-	#doubt(view: TrayView): TemplateResult | typeof nothing {
-		const rows: TemplateResult[] = [];
-		const from = this.age();
-		if (from) rows.push(html`<p>${text.tray.mayMiss}</p>`);
-		if (view.double) {
-			const mass = view.mass as Mass;
-			rows.push(html`<p>${text.today.double(weight(view.double.grams, mass))}</p>
-				${view.double.feedings.map((f) => html`<p>${text.today.doubleLine(weight(f.grams, mass), f.who || text.parts.someone, clock(f.at))}</p>`)}
-				<p>${text.today.doubleEnd} <a href="/timeline">${text.timeline.title}</a></p>`);
-		}
-		return rows.length > 0
-			? html`<div class="notice">${sign("missing")}<div>${rows}</div></div>`
-			: nothing;
+	/** Somebody did feed without a line in the log: the next page writes it. */
+	async #answer(view: TrayView, intent: Intent): Promise<void> {
+		const answer = await this.save(intent, text.look.saved(view.name ?? ""));
+		if (answer.ok && intent.unlogged === "yes")
+			this.app.go(`/catch-up?bin=${encodeURIComponent(view.bin ?? "")}`);
 	}
 
 	#why(view: TrayView, r: RationView): TemplateResult {
@@ -219,17 +251,49 @@ export class TrayScreen extends Screen<"tray"> {
 	#where(view: TrayView, r: RationView | undefined): TemplateResult | typeof nothing {
 		if (view.spots.length === 0) return nothing;
 		const next = spotWords(view.spots.find((s) => s.next)?.spot ?? r?.spot);
-		const capital = next.charAt(0).toUpperCase() + next.slice(1);
-		const hint = this.spot
-			? text.tray.spotChosen(spotWords(this.spot))
-			: next
-				? text.tray.spotHint(capital)
-				: text.tray.spotHintPlain;
+		const hint =
+			this.just && this.spot
+				? text.tray.spotWritten(spotWords(this.spot))
+				: this.spot
+					? text.tray.spotChosen(spotWords(this.spot))
+					: next
+						? text.tray.spotHint(next)
+						: text.tray.spotHintPlain;
 		return html`<section>${section(text.tray.where)}
-			${spotPlan(view.spots, view.id ?? "", view.day, this.#spot(view), (spot) => {
-				this.spot = spot;
-			})}
-			<p class="second">${hint}</p></section>`;
+			${spotPlan(view.spots, view.id ?? "", view.day, this.#spot(view), (spot) => this.#went(spot, view))}
+			<p class="second" role="status">${hint}</p></section>`;
+	}
+
+	/** A place was tapped: for the meal to come, or for the one just written. */
+	#went(spot: string, view: TrayView): void {
+		this.spot = spot;
+		if (this.just && spot)
+			void this.#tell(
+				{ spot },
+				text.tray.fedAt(this.just.amount, view.name ?? "", spotWords(spot)),
+			);
+	}
+
+	#fedWho(who: Who, view: TrayView): void {
+		this.who = who;
+		clearTimeout(this.#guest);
+		if (!this.just) return;
+		const says = { member: "", guest: "", ...whoSays(who) };
+		const tell = (): void =>
+			void this.#tell(
+				says,
+				text.tray.fedBy(this.just?.amount ?? "", view.name ?? "", whoName(who, view.members)),
+			);
+		if (who.member) tell();
+		else this.#guest = window.setTimeout(tell, TYPED_MS);
+	}
+
+	/** Tells more of the meal just written. Undo still takes the meal itself back. */
+	async #tell(set: Record<string, unknown>, words: string): Promise<void> {
+		const just = this.just;
+		if (!just) return;
+		const answer = await this.save({ do: "edit", entity: just.feeding, set }, words);
+		if (answer.ok) this.saving = { ...this.saving, entities: just.entities };
 	}
 
 	/** Where the meal goes: the tapped place, else the one the advice names. */
@@ -242,29 +306,13 @@ export class TrayScreen extends Screen<"tray"> {
 			text.parts.fedBy,
 			this.who,
 			view.members,
-			(who) => {
-				this.who = who;
-			},
+			(who) => this.#fedWho(who, view),
 		)}<a class="textlink" href="/weigh?tray=${encodeURIComponent(view.id ?? "")}">${text.tray.weighInstead}</a></section>`;
 	}
 
 	#last(view: TrayView): TemplateResult {
 		return html`<section>${section(text.tray.last, html`<a class="more" href="/timeline">${text.timeline.title}</a>`)}
-			${view.feeds.length === 0 ? html`<p class="second">${text.tray.noFeeds}</p>` : html`<ul class="rows feeds">${view.feeds.map((f) => this.#feed(f, view))}</ul>`}</section>`;
-	}
-
-	#feed(f: FeedLine, view: TrayView): TemplateResult {
-		const who = `${f.who || text.parts.someone}${f.guest ? ` (${text.tray.guestTag})` : ""}${f.logger ? `, ${text.tray.loggedOn(f.logger)}` : ""}`;
-		const what = itemWords(f.items);
-		const how = [
-			f.spot ? text.tray.placed(spotWords(f.spot)) : "",
-			f.how === "scale" ? "" : said(text.hows, f.how),
-		]
-			.filter(Boolean)
-			.join(", ");
-		return html`<li><span class="when">${view.day === f.day ? clock(f.at) : dateBrief(f.day)}</span>
-			<span class="grow">${who}${how ? html`<span class="second">, ${how}</span>` : nothing}${what ? html`<span class="second line">${what}</span>` : nothing}</span>
-			<b class="figure">${f.grams > 0 ? weight(f.grams, view.mass as Mass) : text.weigh.some}</b></li>`;
+			${view.feeds.length === 0 ? html`<p class="second">${text.tray.noFeeds}</p>` : html`<ul class="rows feeds">${view.feeds.map((f) => feedRow(f, view))}</ul>`}</section>`;
 	}
 
 	#dial(view: TrayView): TemplateResult | typeof nothing {
@@ -286,7 +334,7 @@ export class TrayScreen extends Screen<"tray"> {
 		const look = html`<a class="plain" href="/look?tray=${encodeURIComponent(view.id ?? "")}">${text.tray.look}</a>`;
 		const row = this.savingRow(mass, again);
 		if (shut)
-			return html`${row}<div class="act">${look}${insteadAct(view, (intent, words) => void this.save(intent, words))}</div>`;
+			return html`${row}<div class="act">${look}${insteadAct(view, view.ration, (intent, words) => void this.save(intent, words), this.app.me().member)}</div>`;
 		const bowl = view.bowls[0];
 		const choice = bowl ? this.#choice(view, bowl) : "none";
 		const dialled = this.#dialled(view);
@@ -301,35 +349,21 @@ export class TrayScreen extends Screen<"tray"> {
 		return this.choice ?? bowlDefault(bowl, view.id ?? "", view.ration?.grams ?? 0);
 	}
 
-	/** What of a waiting bowl goes in here. */
 	#fromBowl(view: TrayView): TemplateResult | typeof nothing {
 		const bowl = view.bowls[0];
-		if (!bowl) return nothing;
-		const mass = view.mass as Mass;
-		const choice = this.#choice(view, bowl);
-		const dialled = this.#dialled(view);
-		const here = Math.min(dialled, bowl.grams);
-		const rest = weight(bowl.grams - here, mass);
-		const words: [FromBowl, string][] = [
-			["all", text.tray.bowlAll(bowl.grams > 0 ? weight(bowl.grams, mass) : text.weigh.some)],
-		];
-		if (bowl.grams > here && here > 0) {
-			words.push(
-				["freeze-rest", text.tray.bowlRest(weight(here, mass), rest)],
-				["part", text.tray.bowlPart(weight(here, mass), rest)],
-			);
-		}
-		words.push(["none", text.tray.bowlNone]);
-		return html`<details class="who bowlpick"><summary><span>${bowlWords(bowl, mass, view.day)}: <b>${words.find(([c]) => c === choice)?.[1] ?? ""}</b></span><span class="change">${text.parts.change}</span></summary>
-			<div class="picks" role="group" aria-label=${text.tray.bowlChoice}>${words.map(
-				([c, label]) =>
-					html`<button type="button" aria-pressed=${c === choice ? "true" : "false"} class="pickword ${c === choice ? "on" : ""}" @click=${(
-						e: Event,
-					) => {
-						this.choice = c;
-						(e.currentTarget as Element).closest("details")?.removeAttribute("open");
-					}}>${label}</button>`,
-			)}</div></details>`;
+		return bowl
+			? bowlPick(view, {
+					choice: this.#choice(view, bowl),
+					dialled: this.#dialled(view),
+					choose: (choice) => {
+						this.choice = choice;
+					},
+					take: (other) => {
+						this.bowl = other.id;
+						this.choice = undefined;
+					},
+				})
+			: nothing;
 	}
 
 	async #fed(
@@ -351,9 +385,19 @@ export class TrayScreen extends Screen<"tray"> {
 		});
 		const answer = await this.save(intent, text.tray.fedSaid(amount, view.name ?? ""));
 		if (!answer.ok) return;
-		if (this.anyway) this.app.say(text.tray.fedAnywayHelp);
+		if (this.anyway) this.#help(view);
+		const entities = answer.entities ?? [answer.entity];
+		const feeding = entities.find((e) => e.startsWith("feeding/"));
+		this.just = feeding ? { feeding, entities, amount } : undefined;
+		this.spot = intent.spot ?? intent.shares?.[0]?.spot;
 		this.anyway = false;
-		this.dialled = this.spot = this.choice = undefined;
+		this.dialled = this.choice = this.bowl = undefined;
+	}
+
+	/** Fed against the advice: no word about that, only what helps. */
+	#help(view: TrayView): void {
+		this.helps = text.holdSteps[view.ration?.hold?.cause ?? ""] ?? text.tray.fedAnywayHelp;
+		this.app.say(this.helps);
 	}
 
 	#fedAnyway(): void {

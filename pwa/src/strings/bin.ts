@@ -26,6 +26,7 @@ export const parts = {
 	fedBy: "Fed by",
 	weighedBy: "Weighed by",
 	lookedBy: "Looked by",
+	writtenBy: "By",
 	change: "change",
 	guest: "a guest",
 	guestName: "Guest’s name",
@@ -105,6 +106,7 @@ export const today = {
 		`${amount} by ${who}${time ? ` at ${time}` : ""}`,
 	doubleEnd: "Both stay written down; the ration has counted both.",
 	stackLabel: (bin: string, trays: string) => `${bin} in section, from the top down. ${trays}`,
+	tierSays: (name: string, stage: string, worms: string) => `${name}, ${stage}, worms ${worms}`,
 	bowlLabel: (lines: string) => `The bowl, from the top down: ${lines}.`,
 	jobs: {
 		look: {
@@ -114,6 +116,12 @@ export const today = {
 		},
 		"bed-next": { words: "Bed the next tray over ", after: () => "it is nearly full", act: "Open" },
 		rest: { words: "Let it rest: ", after: () => "it is full", act: "Open" },
+		harvest: { words: "Harvest ", after: () => "its castings are ready", act: "Open" },
+		"look-again": {
+			words: "Look again at ",
+			after: (days: number) => `trouble was noted ${n(days, "day", "days")} ago`,
+			act: "Look",
+		},
 		ready: { words: "See whether it is ready: ", after: () => "", act: "Open" },
 		temp: { words: "Read the bed's temperature in ", after: () => "", act: "Look" },
 	} as Record<string, { words: string; after: (days: number) => string; act: string }>,
@@ -139,6 +147,11 @@ export const tray = {
 	bedGuess: (temp: string) => `Bed taken as ${temp}, by the season: nobody has read it lately.`,
 	mayMiss:
 		"May miss a feeding: this is what the phone knew before it was closed; the engine is starting.",
+	missNever: "May miss a feeding: this phone has not heard from the household yet.",
+	missSince: (time: string) =>
+		`May miss a feeding: this phone last heard the household at ${time}.`,
+	missSinceDay: (day: string, time: string) =>
+		`May miss a feeding: this phone last heard the household on ${day} at ${time}.`,
 	why: (amount: string) => `Why ${amount}`,
 	scaleLabel: (ration: string, low: string, high: string, ruleLow: string, ruleHigh: string) =>
 		`Scale: ration ${ration}, likely ${low} to ${high}, rule of thumb ${ruleLow} to ${ruleHigh}.`,
@@ -162,9 +175,10 @@ export const tray = {
 		`${name}${next ? ", next" : ""}${day ? `, fed last on ${day}` : ", not fed yet"}`,
 	nextSpot: "next",
 	front: "front, where you stand",
-	spotHint: (spot: string) => `Tap where the food went. ${spot} was fed longest ago.`,
+	spotHint: (spot: string) => `Tap where the food went; longest ago it was ${spot}.`,
 	spotHintPlain: "Tap where the food went.",
 	spotChosen: (spot: string) => `It goes ${spot}.`,
+	spotWritten: (spot: string) => `Written down as ${spot}. Tap another place if it went there.`,
 	last: "Last feedings",
 	noFeeds: "Nothing has been fed here yet.",
 	placed: (spot: string) => `placed ${spot}`,
@@ -175,8 +189,11 @@ export const tray = {
 	bowlPart: (amount: string, rest: string) => `${amount} here, ${rest} stays`,
 	bowlNone: "not from the bowl",
 	bowlChoice: "From the bowl",
+	bowlWhich: "Which bowl",
 	fed: (amount: string) => `Fed ${amount}`,
 	fedSaid: (amount: string, name: string) => `${amount} into ${name}`,
+	fedAt: (amount: string, name: string, spot: string) => `${amount} into ${name}, ${spot}`,
+	fedBy: (amount: string, name: string, who: string) => `${amount} into ${name}, by ${who}`,
 	look: "Look",
 	weigh: "Weigh",
 	weighInstead: "Weigh the scraps for this tray",
@@ -199,7 +216,13 @@ export const tray = {
 	wasteWhy: "if the freezer is full",
 	fedAnyway: "It was fed anyway",
 	fedAnywayHelp: "Written down. What helps now: cover it well, leave the lid ajar, look tomorrow.",
+	helpsNow: "What helps now",
+	covered: "Covered",
+	coveredSaid: (name: string) => `${name} covered`,
 	askSkip: "Skip",
+	unlogged: "Did somebody feed without writing it down?",
+	unloggedWhy: "More lies there than the log explains.",
+	unloggedAnswers: { yes: "Yes, or probably", no: "No" } as Record<string, string>,
 	problem: {
 		removed: {
 			title: "This tray was taken out",
@@ -219,22 +242,4 @@ export const tray = {
 	},
 	codeLabel: "Code on the label",
 	codeOpen: "Open tray",
-} as const;
-
-export const look = {
-	title: (name: string) => (name ? `Look at ${name}` : "Look"),
-	sub: "Skip anything; it costs nothing",
-	left: (day: string) => `What is left of ${day}'s meal`,
-	leftPlain: "What is left",
-	squeeze: "Squeeze a handful",
-	temp: "Bed temperature",
-	tempNone: "not read",
-	tempClear: "Not read",
-	colder: "One degree colder",
-	warmer: "One degree warmer",
-	smell: "Smell",
-	gloves: "Wash your hands afterwards; wear gloves over cuts.",
-	save: "Save this look",
-	saved: (name: string) => `Look at ${name}`,
-	choose: "Which tray?",
 } as const;
