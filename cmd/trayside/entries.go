@@ -14,6 +14,7 @@ import (
 	"strings"
 	"time"
 
+	"trayside/internal/advice"
 	"trayside/internal/entries"
 	"trayside/internal/feedstock"
 	"trayside/internal/journal"
@@ -290,4 +291,26 @@ func (s source) read(ctx context.Context, command string, stderr io.Writer) (*re
 		rep.Add(op)
 	}
 	return journal.Read(rep), nil
+}
+
+// kitchen returns what the record tells of the kitchen's scraps and the room.
+func (s source) kitchen(ctx context.Context, command string, stderr io.Writer) (advice.Kitchen, error) {
+	h, err := s.read(ctx, command, stderr)
+	if err != nil {
+		return advice.Kitchen{}, err
+	}
+	today, err := record.DayOf(time.Now().Format(time.DateOnly))
+	if err != nil {
+		return advice.Kitchen{}, err
+	}
+	return advice.KitchenOf(h, today), nil
+}
+
+// weekOf writes a kitchen's mean week as --scraps takes it.
+func weekOf(k advice.Kitchen) string {
+	var parts []string
+	for _, it := range k.Week {
+		parts = append(parts, fmt.Sprintf("%s=%d", it.Scrap, it.Grams))
+	}
+	return strings.Join(parts, ",")
 }

@@ -2,13 +2,18 @@ package main
 
 import (
 	"bytes"
+	"fmt"
+	"io"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"trayside/internal/entries"
 	"trayside/internal/journal"
+	"trayside/internal/record"
 	"trayside/sync/replica"
 )
 
@@ -107,4 +112,45 @@ func TestHelpTellsTheFormatTruly(t *testing.T) {
 			t.Errorf("the help does not name the kind %s", k.Name)
 		}
 	}
+}
+
+// lately is the mill's household with a week of scraps that end today.
+func lately(t *testing.T) string {
+	t.Helper()
+	var b strings.Builder
+	b.WriteString(mill)
+	for ago := 6; ago >= 0; ago-- {
+		day := time.Now().AddDate(0, 0, -ago).Format(time.DateOnly)
+		fmt.Fprintf(&b, `{"kind":"feeding","day":%q,"tray":"Upper","items":[{"scrap":"apple-core-peel","g":200}],"note":%q}`+"\n", day, day)
+	}
+	return fileOf(t, b.String())
+}
+
+func TestPlanAndMixTakeFromTheRecordWhatNobodySaid(t *testing.T) {
+	file := lately(t)
+	for _, tc := range []struct{ name, got, want string }{
+		{"plan", tells(t, "plan", "--entries", file, "--json"), tells(t, "plan", "--scraps-week", recorded(t, file), "--coolest", "18", "--warmest", "23", "--json")},
+		{"plan with a flag over the record", tells(t, "plan", "--entries", file, "--scraps-week", "900", "--json"), tells(t, "plan", "--scraps-week", "900", "--coolest", "18", "--warmest", "23", "--json")},
+	} {
+		if tc.got != tc.want {
+			t.Errorf("%s says\n%s\nwant\n%s", tc.name, tc.got, tc.want)
+		}
+	}
+	if got := tells(t, "mix", "--entries", file); !strings.Contains(got, "g of scraps with") || !strings.Contains(got, "Add ") {
+		t.Errorf("mix says %s", got)
+	}
+	var out, log bytes.Buffer
+	if err := run(t.Context(), []string{"mix", "--entries", fileOf(t, mill[:strings.Index(mill, "{\"kind\":\"feeding\"")])}, &out, &log); err == nil || !strings.Contains(err.Error(), "--scraps") {
+		t.Errorf("mix of a record without scraps: %v; want to be asked for them", err)
+	}
+}
+
+// recorded is the mean week of a file, g.
+func recorded(t *testing.T, file string) string {
+	t.Helper()
+	k, err := source{entries: file}.kitchen(t.Context(), "plan", io.Discard)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return strconv.FormatInt(int64(record.Total(k.Week)), 10)
 }

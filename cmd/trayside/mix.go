@@ -25,8 +25,9 @@ type mixAnswer struct {
 	CN       *float64 `json:"cn"`
 }
 
-func runMix(_ context.Context, args []string, stdout, stderr io.Writer) error {
-	f := newFlags("mix", "trayside mix --scraps ID=GRAMS,… [--bedding ID] [--moisture PCT] [--cn RATIO] [--json]\n\n"+
+func runMix(ctx context.Context, args []string, stdout, stderr io.Writer) error {
+	f := newFlags("mix", "trayside mix --scraps ID=GRAMS,… [--bedding ID] [--moisture PCT] [--cn RATIO] [--json]\n"+
+		"trayside mix --entries FILE | --data DIR      a mean week of what the kitchen made\n\n"+
 		"Tells how much bedding and water bring scraps to a moisture, a C:N or both; with\n"+
 		"neither, into the band that worms do well in. In place of an ID, MOISTURE:NITROGEN:CN\n"+
 		"gives a material by its water (% of wet mass), nitrogen (% of dry mass) and C:N.", stderr)
@@ -35,8 +36,19 @@ func runMix(_ context.Context, args []string, stdout, stderr io.Writer) error {
 	moisture := f.String("moisture", "", "water wanted, % of wet mass")
 	cn := f.String("cn", "", "carbon to nitrogen wanted, such as 25")
 	asJSON := f.Bool("json", false, "print one JSON object")
+	var from source
+	from.define(f)
 	if err := parse(f, args); err != nil {
 		return err
+	}
+	if *scraps == "" && from.given() {
+		kitchen, err := from.kitchen(ctx, "mix", stderr)
+		if err != nil {
+			return err
+		}
+		if *scraps = weekOf(kitchen); *scraps == "" {
+			return usage("mix: nobody has written down scraps in the last weeks; say what there is with --scraps")
+		}
 	}
 	var to feedstock.Target
 	var err error

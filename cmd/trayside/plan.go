@@ -28,8 +28,9 @@ type planCaution struct {
 	Cautions []plan.Code    `json:"cautions"`
 }
 
-func runPlan(_ context.Context, args []string, stdout, stderr io.Writer) error {
-	f := newFlags("plan", "trayside plan --scraps-week G | --people N  --coolest C --warmest C [--species S] [--json]\n\n"+
+func runPlan(ctx context.Context, args []string, stdout, stderr io.Writer) error {
+	f := newFlags("plan", "trayside plan --scraps-week G | --people N  --coolest C --warmest C [--species S] [--json]\n"+
+		"trayside plan --entries FILE | --data DIR      with what is not said taken from the record\n\n"+
 		"Sizes a new bin: worms, surface, trays, bedding, what to buy when, and when the\n"+
 		"colony will eat everything that the kitchen makes.", stderr)
 	week := f.String("scraps-week", "", "scraps that the kitchen makes a week, such as 1800, 1.8kg or 4lb")
@@ -42,8 +43,23 @@ func runPlan(_ context.Context, args []string, stdout, stderr io.Writer) error {
 	size := f.String("tray", "", "inner width and depth of a tray in mm, such as 400x400")
 	away := f.Int("away", 14, "days of an absence to advise on")
 	asJSON := f.Bool("json", false, "print one JSON object")
+	var from source
+	from.define(f)
 	if err := parse(f, args); err != nil {
 		return err
+	}
+	if from.given() {
+		k, err := from.kitchen(ctx, "plan", stderr)
+		if err != nil {
+			return err
+		}
+		if made := record.Total(k.Week); *week == "" && *people == 0 && made > 0 {
+			*week = strconv.FormatInt(int64(made), 10)
+		}
+		if k.Room && *coolest == "" && *warmest == "" {
+			*coolest, *warmest = celsius(k.Coolest), celsius(k.Warmest)
+		}
+		*south = *south || k.South
 	}
 	if s := record.Species(strings.ToLower(*species)); plan.Jumping(s) {
 		p, err := plan.Make(plan.Ask{Species: s})
@@ -75,6 +91,9 @@ func runPlan(_ context.Context, args []string, stdout, stderr io.Writer) error {
 	_, err = io.WriteString(stdout, planWords(p, absence, ask.People))
 	return err
 }
+
+// celsius writes a temperature as the flags take it.
+func celsius(t units.DeciCelsius) string { return strconv.FormatFloat(float64(t)/10, 'f', 1, 64) }
 
 func speciesNames() string {
 	var names []string
