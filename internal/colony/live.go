@@ -52,7 +52,7 @@ func (s *State) laying(r *Rates, w *weather, f Factors, food float64) float64 {
 		return 0
 	}
 	hungry := float64(food * math.Sqrt(food)) // to the power 1.5: judgement
-	each := float64(float64(r.Cocoons.Mid/7*r.Household.Mid)*w.lay*f.Damp*hungry*f.Room) * s.Fertile
+	each := float64(float64(r.Cocoons.Mid/7*r.Household.Mid)*w.lay*hungry*f.Room) * s.Fertile
 	if !r.Alone { // one worm has nobody to mate with
 		each = float64(each * max(0, min(1, s.Adults()-1)))
 	}

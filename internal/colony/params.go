@@ -41,6 +41,7 @@ type Rates struct {
 	Lay        curve   // laying by °C
 	Kill       curve   // extra deaths a day by °C
 	Moist      curve   // appetite and growth by % moisture, wet basis
+	LayMoist   curve   // laying by it; none for the same
 	Wide       float64 // factor on the spans: 1 for a known species
 
 	// Sizes, g^(1/3): the cube roots of masses.

@@ -14,7 +14,7 @@ var household = Range{0.45, 0.2, 0.9}
 // kitchen waste.
 const (
 	kitchen            = 0.80
-	kitchenDendrobaena = 0.88
+	kitchenDendrobaena = 0.89
 )
 
 // surface: one square foot per pound of scraps a week is 700 g/m² and day
@@ -84,7 +84,10 @@ var eisenia = grown(Rates{
 	Kill: curve{{0, .3}, {2, .01}, {4, 0}, {30, 0}, {32, .02}, {34, .10}, {36, .40}, {38, .9}},
 	// Kaplan et al. 1980: 70–85 %; Edwards & Arancon 2004: limits 60–90 %.
 	Moist: curve{{50, 0}, {70, 1}, {85, 1}, {90, .3}, {93, 0}},
-	Wide:  1,
+	// Reinecke & Venter 1987, Biol Fertil Soils 3:135-141: laying likes it drier
+	// than growth, best at 65–70 %.
+	LayMoist: curve{{50, 0}, {65, 1}, {85, 1}, {90, .3}, {93, 0}},
+	Wide:     1,
 })
 
 // dendrobaena stands for D. veneta and D. hortensis.
@@ -111,7 +114,7 @@ var dendrobaena = grown(Rates{
 	MatureG: 1.1,
 	// Fitted to 0.89 g on day 60 at 25 °C (Fayolle et al. 1997) and 2.98 g after
 	// 252 d on kitchen waste at 18 °C (Podolak et al. 2020).
-	FullG: 4.1, BreedG: 3.4, GrowADay: 0.015, Rich: kitchenDendrobaena,
+	FullG: 4.4, BreedG: 3.7, GrowADay: 0.015, Rich: kitchenDendrobaena,
 	AdultG:   Range{1.5, 0.9, 3.0},
 	Die:      Range{0.002, 0.0005, 0.005}, // judgement
 	Appetite: Range{0.35, 0.2, 0.6},       // judgement

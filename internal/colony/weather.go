@@ -7,9 +7,9 @@ import "trayside/internal/units"
 type weather struct {
 	bedC  float64
 	eat   float64 // share of the appetite that the warmth leaves
-	lay   float64 // share of the laying
+	lay   float64 // share of the laying that warmth, moisture and acidity leave
 	kill  float64 // extra deaths
-	damp  float64 // share of appetite, laying and growth that the moisture leaves
+	damp  float64 // share of appetite and growth that moisture and acidity leave
 	hatch float64 // share of a cocoon's development that the day is worth
 	pace  float64 // share of growing up, fed and uncrowded
 	speed float64 // share of the way to its full size that a worm grows
@@ -21,9 +21,17 @@ type weather struct {
 // is 0 if nobody measured it.
 func (r *Rates) weather(bedC, moist, ph float64) weather {
 	w := weather{
-		bedC: bedC, eat: r.Eat.at(bedC), lay: r.Lay.at(bedC), kill: r.Kill.at(bedC), damp: r.damp(moist, ph),
+		bedC: bedC, eat: r.Eat.at(bedC), kill: r.Kill.at(bedC), damp: r.damp(moist, ph),
 		hatch: max(0, bedC-r.CocoonBase) / r.CocoonDays,
 	}
+	wet := w.damp
+	if r.LayMoist != nil {
+		wet = r.LayMoist.at(moist)
+		if ph > 0 {
+			wet = float64(wet * acid.at(ph))
+		}
+	}
+	w.lay = float64(r.Lay.at(bedC) * wet)
 	grow := r.YoungPace.at(bedC)
 	w.speed = float64(grow * r.GrowADay)
 	// Where the food lets worms grow less, they also mature later (judgement).
