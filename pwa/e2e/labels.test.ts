@@ -152,7 +152,7 @@ scene("a paper card is typed in, a tap for each usual meal", 120, async () => {
 		.filter({ hasNotText: "already written" });
 	await second.first().locator(".dayname").click();
 	const edit = page.locator(".rowedit");
-	await edit.getByLabel(/^Or weighed/).fill("140");
+	await edit.getByLabel(/^Or weighed/).fill("143");
 	await edit.getByLabel(/^Or weighed/).press("Tab");
 	await edit.getByRole("button", { name: /^some/ }).click();
 	await edit.getByLabel(/^Bed, in/).fill("18,5");
@@ -163,12 +163,12 @@ scene("a paper card is typed in, a tap for each usual meal", 120, async () => {
 	await page.reload();
 	await press(phone, "Write down 2 days").click();
 	await page.locator(".saverow", { hasText: "2 days of the card, saved" }).waitFor();
-	await page.locator(".cardrows").getByText("already written: 140 g").waitFor();
+	await page.locator(".cardrows").getByText("already written: 143 g").waitFor();
 	await page.getByText("looked at").first().waitFor();
 	await press(phone, "Undo").click();
 	await page
 		.locator(".cardrows")
-		.getByText("already written: 140 g")
+		.getByText("already written: 143 g")
 		.waitFor({ state: "detached" });
 });
 
