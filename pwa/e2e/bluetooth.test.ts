@@ -1,7 +1,7 @@
 // A kitchen scale over Bluetooth, against Chromium's emulated adapter.
 
 import assert from "node:assert/strict";
-import { after, before } from "node:test";
+import { after, afterEach, before, beforeEach } from "node:test";
 import type { Browser } from "playwright-core";
 import { answerList, bluetoothFlags, FakeBluetooth } from "./bluetooth.ts";
 import { openBrowser, type Server, scene, startServer, TestPhone } from "./harness.ts";
@@ -13,19 +13,21 @@ const MEASUREMENT = 0x2a9d;
 
 let server: Server;
 let browser: Browser;
-let fake: FakeBluetooth;
 before(async () => {
 	server = await startServer("demo");
-	browser = await openBrowser(bluetoothFlags);
-	fake = await FakeBluetooth.on(browser);
 });
 after(async () => {
-	await browser?.close();
 	await server?.end();
+});
+beforeEach(async () => {
+	browser = await openBrowser(bluetoothFlags); // each with an adapter of its own
+});
+afterEach(async () => {
+	await browser?.close();
 });
 
 interface Tells {
-	measured?: { readValue(): Promise<unknown> };
+	measured?: { readValue(): Promise<unknown> } | undefined;
 }
 
 /** The emulation cannot let a device tell of a new value by itself. The page's
@@ -34,7 +36,9 @@ async function keepHandle(phone: TestPhone): Promise<void> {
 	await phone.context.addInitScript((id) => {
 		const service = (
 			globalThis as unknown as {
-				BluetoothRemoteGATTService: { prototype: { getCharacteristic(id: number): Promise<unknown> } };
+				BluetoothRemoteGATTService: {
+					prototype: { getCharacteristic(id: number): Promise<unknown> };
+				};
 			}
 		).BluetoothRemoteGATTService.prototype;
 		const get = service.getCharacteristic;
@@ -48,6 +52,7 @@ async function keepHandle(phone: TestPhone): Promise<void> {
 
 scene("a scale's weight at rest is typed, what is no weight is refused", 120, async () => {
 	const weight = { id: MEASUREMENT, bytes: [0, 0, 0], tells: true };
+	const fake = await FakeBluetooth.on(browser);
 	const scale = await fake.add({
 		name: "Kitchen scale",
 		service: WEIGHT_SCALE,
@@ -102,13 +107,17 @@ scene("a scale's weight at rest is typed, what is no weight is refused", 120, as
 });
 
 scene("a list that is closed changes nothing", 60, async () => {
+	const fake = await FakeBluetooth.on(browser);
+	await fake.add({ name: "Other scale", service: WEIGHT_SCALE, has: [] });
 	const phone = await TestPhone.make(browser, server.url);
 	await phone.joinDemo("Kitchen phone");
 	await phone.go("/weigh");
 	const { page } = phone;
+	const connect = page.getByRole("button", { name: "Connect a scale" });
 	await page.getByRole("button", { name: "Scale", exact: true }).click();
-	await answerList(page, false);
-	await page.getByRole("button", { name: "Connect a scale" }).click();
-	await page.getByText("Choose the scale in the browser's list").waitFor();
-	await page.getByRole("button", { name: "Connect a scale" }).and(page.locator(":enabled")).waitFor();
+	const list = await answerList(page, false);
+	await connect.click();
+	await list.answered;
+	await connect.and(page.locator(":enabled")).waitFor();
+	await page.getByText("For kitchen scales that speak the standard").waitFor();
 });

@@ -39,7 +39,7 @@ export class FakeBluetooth {
 		this.#listen = session.on.bind(session) as unknown as Listen;
 	}
 
-	/** Turns the emulated adapter on. It belongs to the browser, not to a page. */
+	/** Turns the emulated adapter on, once in a browser's life. */
 	static async on(browser: Browser): Promise<FakeBluetooth> {
 		const fake = new FakeBluetooth(await browser.newBrowserCDPSession());
 		await fake.#send("BluetoothEmulation.enable", { state: "powered-on", leSupported: true });
@@ -114,7 +114,7 @@ export class FakeBluetooth {
 /** Answers the browser's list of devices on this page: the first of the list,
  * which holds only devices with the service that was asked for, is chosen, or the
  * list is closed. Call it before the tap that opens the list. */
-export async function answerList(page: Page, take: boolean): Promise<void> {
+export async function answerList(page: Page, take: boolean): Promise<{ answered: Promise<void> }> {
 	const session = await page.context().newCDPSession(page);
 	const send = session.send.bind(session) as unknown as Send;
 	const listen = session.on.bind(session) as unknown as (
@@ -122,16 +122,21 @@ export async function answerList(page: Page, take: boolean): Promise<void> {
 		run: (params: { id: string; devices: { id: string }[] }) => void,
 	) => void;
 	await send("DeviceAccess.enable");
-	let answered = false; // the browser tells of one list twice
+	let told: () => void = () => {};
+	const answered = new Promise<void>((resolve) => {
+		told = resolve;
+	});
+	let asked = false; // the browser tells of one list twice
 	listen("DeviceAccess.deviceRequestPrompted", ({ id, devices: [first] }) => {
-		if (answered || (take && !first)) return;
-		answered = true;
+		if (asked || (take && !first)) return;
+		asked = true;
 		// An answer before the list is drawn is lost.
 		setTimeout(() => {
-			const asked = take
+			const answer = take
 				? send("DeviceAccess.selectPrompt", { id, deviceId: first?.id })
 				: send("DeviceAccess.cancelPrompt", { id });
-			void asked.then(() => session.detach());
+			void answer.then(() => session.detach()).then(told);
 		}, 500);
 	});
+	return { answered };
 }

@@ -42,7 +42,9 @@ scene("what people call a scrap gets an answer without a network", 120, async ()
 	await page.locator(".foundrow .verdict", { hasText: "Sparingly." }).waitFor();
 	await answer(phone).getByText("The oil of its peel harms worms").waitFor();
 	await answer(phone).getByText("Guides disagree").waitFor();
-	await answer(phone).getByText(/^Who says so: 7 published/).click();
+	await answer(phone)
+		.getByText(/^Who says so: 7 published/)
+		.click();
 	await answer(phone).getByText("Mid Sussex District Council").waitFor();
 	assert.deepEqual(await broken(phone), []);
 

@@ -2,8 +2,8 @@
 // vessels, or not weighed at all. Every key is kept as a draft.
 
 import { html, nothing, type TemplateResult } from "lit";
-import { type Mass, shortName, weight } from "../format.ts";
 import { hasBluetooth } from "../device/bluetooth.ts";
+import { type Mass, shortName, weight } from "../format.ts";
 import { header } from "../parts/header.ts";
 import { keypad } from "../parts/keypad.ts";
 import { numeral } from "../parts/numeral.ts";
