@@ -111,6 +111,10 @@ async function screens(album: Album, trays: Map<string, string>): Promise<void> 
 	await page.getByRole("button", { name: "Add", exact: true }).click();
 	await page.getByRole("button", { name: /^Keep in bowl/ }).waitFor();
 	await album.take("weigh-bowl");
+	await page.getByRole("button", { name: "Vessel", exact: true }).click();
+	await album.take("weigh-vessel");
+	await album.open("food", "/food", ".foundrow");
+	await album.open("food-answer", "/food?q=orange", ".answer");
 	await album.open("timeline", "/timeline", "main li");
 	await album.open("look", "/look", "look-screen li");
 	await page.locator("look-screen li a").first().click();

@@ -221,6 +221,12 @@ export function bowlIntent(d: Draft): Intent {
 	};
 }
 
+export const freezeIntent = (d: Draft): Intent => ({
+	do: "freeze",
+	items: itemsOf(d),
+	how: howOf(d),
+});
+
 export function feedIntent(d: Draft, tray: string): Intent {
 	return {
 		do: "feed",

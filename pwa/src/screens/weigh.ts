@@ -174,7 +174,7 @@ export class WeighScreen extends Screen<"weigh"> {
 			<details class="who"><summary><span>${text.weigh.bowlIn} <b>${d.name || text.weigh.bowlName}</b></span><span class="change">${text.parts.change}</span></summary>
 				<label class="field">${text.weigh.bowlName}<input type="text" maxlength="40" autocomplete="off" .value=${d.name} @input=${(e: InputEvent) => this.#change({ ...d, name: (e.target as HTMLInputElement).value })}></label></details>
 			${whoChooser(text.parts.weighedBy, d.who, view.members, (who) => this.#change({ ...d, who }))}
-			<div class="foot">${this.savingRow(mass, (intent) => void this.#again(intent, d))}${this.#actions(d, mass)}</div>
+			<div class="foot">${this.savingRow(mass, (intent) => void this.#finish(intent, d, mass))}${this.#actions(d, mass)}</div>
 		</main>`;
 	}
 
@@ -357,13 +357,13 @@ export class WeighScreen extends Screen<"weigh"> {
 	}
 
 	#actions(d: bowl.Draft, mass: Mass): TemplateResult {
-		const amount = amountWords(d, mass);
 		const idle = d.parts.length === 0 || this.saving.state === "saving";
 		const tray = this.#tray;
+		const does = (intent: Intent) => () => void this.#finish(intent, d, mass);
 		return html`<div class="act">
-			<button type="button" class="plain" ?disabled=${idle} @click=${() => void this.#freeze(d, mass)}>${text.weigh.freeze}</button>
-			${tray ? html`<button type="button" class="plain" ?disabled=${idle} @click=${() => void this.#finish(bowl.bowlIntent(d), text.weigh.savedBowl(amount))}>${text.weigh.wait}</button>` : nothing}
-			<button type="button" class="go" ?disabled=${idle} @click=${() => void (tray ? this.#finish(bowl.feedIntent(d, tray.id), text.weigh.savedFeed(amount, tray.name)) : this.#finish(bowl.bowlIntent(d), text.weigh.savedBowl(amount)))}>${this.#goWords(d, amount)}</button></div>`;
+			<button type="button" class="plain" ?disabled=${idle} @click=${does(bowl.freezeIntent(d))}>${text.weigh.freeze}</button>
+			${tray ? html`<button type="button" class="plain" ?disabled=${idle} @click=${does(bowl.bowlIntent(d))}>${text.weigh.wait}</button>` : nothing}
+			<button type="button" class="go" ?disabled=${idle} @click=${does(tray ? bowl.feedIntent(d, tray.id) : bowl.bowlIntent(d))}>${this.#goWords(d, amountWords(d, mass))}</button></div>`;
 	}
 
 	/** What the main action does; at large text without the amount, which stands
@@ -377,44 +377,18 @@ export class WeighScreen extends Screen<"weigh"> {
 	}
 
 	/** Saves, and only then clears what was typed. */
-	async #finish(intent: Intent, words: string): Promise<string | undefined> {
-		const view = this.shown?.data;
-		const answer = await this.save(intent, words);
-		if (!answer.ok || !view) return undefined;
-		await this.app.dropDraft(this.#key);
-		this.draft = bowl.freshDraft(
-			view.mass as Mass,
-			this.draft?.who ?? { member: this.app.me().member, guest: "" },
-			this.draft?.name ?? text.weigh.bowlDefault,
-		);
-		this.hint = "";
-		return answer.entity;
-	}
-
-	async #freeze(d: bowl.Draft, mass: Mass): Promise<void> {
+	async #finish(intent: Intent, d: bowl.Draft, mass: Mass): Promise<void> {
 		const amount = amountWords(d, mass);
-		const entity = await this.#finish(bowl.bowlIntent(d), text.weigh.savedBowl(amount));
-		if (!entity) return;
-		const placed = await this.save(
-			{
-				do: "place",
-				bowl: entity,
-				items: bowl.itemsOf(d),
-				shares: [{ to: "freezer", grams: bowl.total(d) }],
-			},
-			text.weigh.savedFreeze(amount),
-		);
-		if (!placed.ok) this.hint = text.weigh.freezeFailed;
-	}
-
-	async #again(intent: Intent, d: bowl.Draft): Promise<void> {
-		const amount = amountWords(d, (this.shown?.data.mass ?? "g") as Mass);
-		await this.#finish(
-			intent,
-			intent.do === "feed" && this.#tray
-				? text.weigh.savedFeed(amount, this.#tray.name)
-				: text.weigh.savedBowl(amount),
-		);
+		const words: Record<string, string> = {
+			feed: text.weigh.savedFeed(amount, this.#tray?.name ?? ""),
+			freeze: text.weigh.savedFreeze(amount),
+		};
+		const answer = await this.save(intent, words[intent.do] ?? text.weigh.savedBowl(amount));
+		if (!answer.ok) return;
+		await this.app.dropDraft(this.#key);
+		this.draft = bowl.freshDraft(mass, d.who, d.name);
+		this.fill = undefined;
+		this.hint = "";
 	}
 }
 customElements.define("weigh-screen", WeighScreen);

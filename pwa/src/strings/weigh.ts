@@ -125,7 +125,6 @@ export const weigh = {
 	savedBowl: (amount: string) => `${amount} waits for a bin, on every phone of the household`,
 	savedFeed: (amount: string, tray: string) => `${amount} into ${tray}`,
 	savedFreeze: (amount: string) => `${amount} to the freezer`,
-	freezeFailed: "The bowl itself is saved and waits on Today; freeze it from there.",
 	drawing: (lines: string) => `The bowl, from the top down: ${lines}.`,
 } as const;
 
