@@ -24,7 +24,7 @@ type Reader struct {
 	discards, undoneDiscards table[record.Discard]
 	samples, undoneSamples   table[record.Sample]
 	harvests, undoneHarvests table[record.Harvest]
-	photos, removedPhotos    table[record.Photo] // removed for good: shown nowhere
+	photos, removedPhotos    table[record.Photo] // removed for good
 }
 
 // NewReader makes a Reader of a replica, which may grow afterwards as long as
@@ -86,7 +86,7 @@ func (r *Reader) Household() *record.Household {
 		Undone: record.Undone{
 			Feedings: r.undoneFeedings.rows, Looks: r.undoneLooks.rows, Bowls: r.undoneBowls.rows,
 			Worms: r.undoneWorms.rows, Freezer: r.undoneFreezer.rows, Discards: r.undoneDiscards.rows,
-			Samples: r.undoneSamples.rows, Harvests: r.undoneHarvests.rows,
+			Samples: r.undoneSamples.rows, Harvests: r.undoneHarvests.rows, Photos: r.removedPhotos.rows,
 		},
 		Unread: r.rep.Unread(),
 	}

@@ -325,6 +325,7 @@ type Undone struct {
 	Harvests []Harvest
 	Freezer  []Freezing
 	Discards []Discard
+	Photos   []Photo // never shown again: their hashes say what to delete
 }
 
 // Aside is one field that is not valid for its kind and was left out of the record.

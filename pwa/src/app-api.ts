@@ -7,6 +7,7 @@
 //   <tray-screen>   /t/CODE      <timeline-screen>  /timeline
 //   <join-screen>   /join        <household-screen> /household
 
+import type { Taken } from "./device/photos.ts";
 import type {
 	CardView,
 	CatchUpView,
@@ -16,6 +17,7 @@ import type {
 	HouseholdView,
 	Intent,
 	LabelsView,
+	PhotosView,
 	SlipView,
 	TaughtView,
 	TimelineView,
@@ -38,6 +40,7 @@ export interface Views {
 	labels: LabelsView;
 	card: CardView;
 	freezer: FreezerView;
+	photos: PhotosView; // arg: an entry, or "" for all
 }
 
 export type ScreenName = keyof Views;
@@ -73,6 +76,16 @@ export interface ScreenArgs {
 	query: URLSearchParams;
 }
 
+export interface PhotoAlbum {
+	/** Takes a picture in; durable on this phone when it resolves. Rejects for what
+	 * is no picture, and when the storage is full. */
+	take(file: Blob): Promise<Taken>;
+	/** An address that shows a picture, undefined if it can't be had now. */
+	url(hash: string): Promise<string | undefined>;
+	/** Calls `run` whenever a picture came or went; returns the unsubscriber. */
+	onChange(run: () => void): () => void;
+}
+
 export interface App {
 	/** The screen's view; a remembered one at once while the engine starts.
 	 * Rejects only when there is neither. */
@@ -104,6 +117,9 @@ export interface App {
 
 	/** When all that the household wrote was last heard, in ms; 0 if never. */
 	heard(): number;
+
+	/** Pictures, apart from the entries that name them. */
+	readonly photos: PhotoAlbum;
 
 	/** This phone's member and role; member is "" before joining. */
 	me(): { member: string; role: "" | "keeper" | "feeder" | "viewer"; device: string };

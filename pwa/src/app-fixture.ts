@@ -54,6 +54,11 @@ export function fixtureApp(views: Partial<Views>): Fixture {
 		go(path) {
 			fixture.went.push(path);
 		},
+		photos: {
+			take: async () => ({ hash: "0".repeat(64), width: 4, height: 3, bytes: 100 }),
+			url: async () => undefined,
+			onChange: () => () => {},
+		},
 		onChange(run) {
 			runs.add(run);
 			return () => runs.delete(run);

@@ -120,6 +120,10 @@ export class TraysideApp extends Light implements App {
 		return this.phone.heard();
 	}
 
+	get photos(): App["photos"] {
+		return this.phone.photos;
+	}
+
 	me(): ReturnType<App["me"]> {
 		return this.phone.me();
 	}

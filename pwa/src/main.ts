@@ -14,6 +14,7 @@ import "./styles/visit.css";
 import "./styles/phone.css";
 import "./styles/labels.css";
 import "./styles/scan.css";
+import "./styles/photos.css";
 import { TraysideApp } from "./app.ts";
 import { phone, update } from "./begin.ts";
 import { keepReader } from "./device/keep-reader.ts";

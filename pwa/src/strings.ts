@@ -14,6 +14,7 @@ import * as freezing from "./strings/freezer.ts";
 import * as printed from "./strings/labels.ts";
 import * as looking from "./strings/look.ts";
 import * as phone from "./strings/phone.ts";
+import * as pictures from "./strings/photos.ts";
 import * as scanning from "./strings/scan.ts";
 import * as sections from "./strings/section.ts";
 import * as telling from "./strings/timeline.ts";
@@ -43,6 +44,7 @@ const english = {
 	...freezing,
 	...sections,
 	...scanning,
+	...pictures,
 } as const;
 
 /** The shape of a language: the same keys, other words. */

@@ -305,6 +305,33 @@ export interface LabelTray {
 }
 
 /**
+ * PhotosView says which pictures the household's entries have. The pictures
+ * themselves go from phone to phone by way of the server, by their hash.
+ */
+export interface PhotosView {
+	/** newest first */
+	photos: PhotoLine[];
+	/** hashes of removed ones that no entry names any more */
+	gone: string[];
+}
+
+/** PhotoLine is one picture of an entry. */
+export interface PhotoLine {
+	/** to undo, which removes it for good */
+	entity: string;
+	/** entry it belongs to */
+	of: string;
+	/** SHA-256 of its bytes */
+	hash: string;
+	/** px */
+	width: number;
+	height: number;
+	day: string;
+	who?: string;
+	guest?: boolean;
+}
+
+/**
  * BedView is what was read of a tray's bedding lately. Parts nobody read are
  * missing.
  */

@@ -12,7 +12,7 @@ import (
 // viewHeader asks for one screen.
 type viewHeader struct {
 	Screen   string `json:"screen"`
-	Arg      string `json:"arg"`      // tray, taught: label code as typed, or a tray's entity; food, filling, timeline, slip and sign: JSON
+	Arg      string `json:"arg"`      // tray, taught: label code as typed, or a tray's entity; food, filling, timeline, slip and sign: JSON; photos: an entry, or "" for all
 	Before   string `json:"before"`   // timeline: Next of the page before
 	Day      string `json:"day"`      // household's day, 2006-01-02
 	Now      int64  `json:"now"`      // calibrated, ms
@@ -97,6 +97,8 @@ func (p *Phone) view(h viewHeader) (any, error) {
 		return a.Taught(h.Arg), nil
 	case "catchup":
 		return a.CatchUp(), nil
+	case "photos":
+		return a.Photos(h.Arg), nil
 	case "slip":
 		arg, err := parse[slipArg](h.Arg)
 		if err != nil {

@@ -26,6 +26,9 @@ export interface LinkWorld {
 	/** Entries of the household came in. */
 	changed(): void;
 	wiped(reason: string): void;
+	/** Empties what this phone keeps beside the log. Before the log, so that a wipe
+	 * that was cut off is done again. */
+	emptying(): Promise<void>;
 }
 
 export class Link {
@@ -134,6 +137,7 @@ export class Link {
 	async wipe(reason: string, keepLog: boolean): Promise<void> {
 		this.#carrier.pause();
 		this.#ripple.stop();
+		await this.#world.emptying().catch(() => {});
 		await this.#world.store.wipe(reason, keepLog);
 		this.#tabs.tell({ kind: "wiped", reason });
 		this.#world.wiped(reason);

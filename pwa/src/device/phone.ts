@@ -2,7 +2,7 @@
 // the way to the household, and that says how all of them are.
 
 import type { App, Recorded, ScreenName, Shown, ViewArgs, Views } from "../app-api.ts";
-import type { HouseholdView, Intent } from "../types.gen.ts";
+import type { HouseholdView, Intent, PhotosView } from "../types.gen.ts";
 import type { SyncStatus } from "./border.ts";
 import { Clock, dayIn, instant } from "./clock.ts";
 import { Drafts } from "./drafts.ts";
@@ -12,6 +12,7 @@ import type { Meta, RefusedRow } from "./layout.ts";
 import { Link } from "./link.ts";
 import { Log, viewKey } from "./log.ts";
 import { type Answer, Net, type NetWorld } from "./net.ts";
+import { type Photos, phonePhotos } from "./photos.ts";
 import { Removing, type Why } from "./removing.ts";
 import { Store, StoreFault } from "./store.ts";
 import type { TabWorld } from "./tabs.ts";
@@ -66,6 +67,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 	});
 	#idle: ReturnType<typeof setTimeout> | undefined;
 	readonly net: Net;
+	readonly photos: Photos;
 	readonly #auth: Auth;
 	readonly #removing: Removing;
 	#stateWatchers = new Set<() => void>();
@@ -99,6 +101,14 @@ export class Phone implements Omit<App, "go" | "say"> {
 			signText: async (arg) => ((await this.ask("sign", arg)) as { text: string }).text,
 			believe: (texts) => this.#parts().log.believe(texts),
 			post: (path, body) => this.post(path, body),
+		});
+		this.photos = phonePhotos({
+			fetch: world.net.fetch,
+			online: world.net.online,
+			token: () => this.token(),
+			forgetToken: () => this.#auth.forget(),
+			view: async () => (await this.ask("photos", "")) as PhotosView,
+			role: () => this.me().role,
 		});
 		this.net.onTime = (server, asked, heard) => {
 			this.#clock.learn(server, asked, heard);
@@ -161,6 +171,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 		}
 		await this.#engineReady();
 		if (!store.locked) this.#connect();
+		window.addEventListener("online", () => this.photos.online());
 	}
 
 	#connect(): void {
@@ -175,6 +186,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 			counts: () => void this.#count(),
 			changed: () => void this.#heard(),
 			wiped: () => this.#world.reload(),
+			emptying: () => this.photos.wipe(),
 		});
 		this.#link.start();
 		// What another tab saved between opening and listening.
@@ -322,6 +334,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 
 	async #empty(reason: string): Promise<void> {
 		if (this.#link) return this.#link.wipe(reason, false); // and every tab reloads
+		await this.photos.wipe();
 		await this.#parts().store.wipe(reason, false);
 		this.#world.reload();
 	}
@@ -372,6 +385,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 
 	#changed(): void {
 		for (const run of [...this.#watchers]) run();
+		if (this.state.engine === "ready") this.photos.nudge();
 		clearTimeout(this.#idle);
 		this.#idle = setTimeout(() => {
 			void this.#log?.checkpoint(Math.random(), Date.now()).catch(() => {});

@@ -1,5 +1,6 @@
 // The screens of the second script; see ../screens.ts.
 
+import "../parts/photo-slot.ts";
 import "./card.ts";
 import "./catch-up.ts";
 import "./code.ts";
@@ -10,7 +11,6 @@ import "./join.ts";
 import "./labels.ts";
 import "./look.ts";
 import "./more.ts";
-import "./scan.ts";
 import "./scan.ts";
 import "./timeline.ts";
 import "./weigh.ts";
