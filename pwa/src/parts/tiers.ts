@@ -2,7 +2,6 @@
 // same in words. A tray is a link; tapping it opens its page.
 
 import { html, nothing, type TemplateResult } from "lit";
-import { styleMap } from "lit/directives/style-map.js";
 import { dayBrief, type Mass, type Temp, volume, weight } from "../format.ts";
 import { text } from "../strings.ts";
 import type { BaseView, TierView } from "../types.gen.ts";
@@ -110,14 +109,11 @@ export const sectionLook = (look: StackLook): SectionLook => ({
 function opener(p: PlacedTier, plan: Plan, look: StackLook): TemplateResult | typeof nothing {
 	if (p.tier.id === look.open) return nothing;
 	const top = p.rim - 10;
+	// As a property: the page's policy allows no style attribute.
+	const css = `top:${top}px;left:${p.x - 6}px;width:${plan.edge - p.x + 6}px;height:${Math.max(48, p.floor - top + 4)}px`;
 	return html`<a class="opener" href="/t/${encodeURIComponent(p.tier.code || p.tier.id)}"
 		aria-label=${text.section.open(p.tier.name, said(text.stages, p.tier.stage))}
-		style=${styleMap({
-			top: `${top}px`,
-			left: `${p.x - 6}px`,
-			width: `${plan.edge - p.x + 6}px`,
-			height: `${Math.max(48, p.floor - top + 4)}px`,
-		})}></a>`;
+		.style=${css}></a>`;
 }
 
 export function tiers(stack: TierView[], look: StackLook): TemplateResult {

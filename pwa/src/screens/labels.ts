@@ -150,7 +150,7 @@ export class LabelsScreen extends Screen<"labels"> {
 					: this.form.out.filter((other) => other !== tray.id),
 			});
 		return html`<li><label class="check"><input type="checkbox" .checked=${inside && !bare} ?disabled=${bare} @change=${turn}>
-			<span><b>${tray.name}</b> <span class="second">${bin}, ${tray.code ? groups(tray.code) : bare ? text.claim.bare : text.labels.noCode}</span></span></label></li>`;
+			<span><b>${tray.name}</b> <span class="second">${bin}, ${tray.code ? html`<span class="figure">${groups(tray.code)}</span>` : bare ? text.claim.bare : text.labels.noCode}</span></span></label></li>`;
 	}
 
 	#paper(): TemplateResult {
