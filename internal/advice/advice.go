@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"trayside/internal/colony"
 	"trayside/internal/record"
 	"trayside/internal/tray"
 )
@@ -27,6 +28,7 @@ type Advice struct {
 	trays map[string]*record.Tray
 	bins  map[string]*record.Bin
 	runs  map[string]*run
+	keeps Keeps
 	usual []record.Item // the household's usual mix for 100 g
 
 	batches map[string][]record.Batch // by tray, see batchesOf
@@ -35,10 +37,22 @@ type Advice struct {
 	doubled map[record.Day][]string   // see happened
 }
 
+// Keeps are how far back each bin has been worked out, by bin: what a caller
+// holds on to from one Advice to the next, so that a new entry does not cost a
+// run through five years.
+type Keeps map[string]*colony.Keep
+
 // New returns the advice for a household on a day, as one phone sees it.
 func New(h *record.Household, day record.Day, phone Phone) *Advice {
+	return Resume(h, day, phone, Keeps{})
+}
+
+// Resume returns the advice as New does, going on from what an earlier Advice of
+// the same household left in keeps, and leaves there what the next may go on
+// from. The numbers are those of New.
+func Resume(h *record.Household, day record.Day, phone Phone, keeps Keeps) *Advice {
 	a := &Advice{
-		h: h, day: day, phone: phone,
+		h: h, day: day, phone: phone, keeps: keeps,
 		trays: make(map[string]*record.Tray, len(h.Trays)),
 		bins:  make(map[string]*record.Bin, len(h.Bins)),
 		runs:  make(map[string]*run, len(h.Bins)),

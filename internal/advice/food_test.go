@@ -76,7 +76,9 @@ func TestFillingSaysWhatGoesWithABowlAndWhatTheRationsBecome(t *testing.T) {
 	if out != 300 {
 		t.Errorf("%d g of 300 are placed", out)
 	}
-	at := a.Filling(advice.FillAsk{Items: wet, Tray: alone})
+	seen := household()
+	seen.Looks = append(seen.Looks, record.Look{ID: "look/shed", Bin: shed, Tray: alone, Leftovers: record.LeftNone, Day: today, At: clock(today, "07:00")})
+	at := speaking(seen, "en").Filling(advice.FillAsk{Items: wet, Tray: alone})
 	if len(at.Shares) == 0 || at.Shares[0].Share.Tray != alone {
 		t.Errorf("weighed for the shed, its tray does not come first: %+v", at.Shares)
 	}

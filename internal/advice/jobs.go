@@ -65,27 +65,34 @@ func (a *Advice) ask(r *run, tray string) *Ask {
 	if meal == nil || r.est.Started == 0 {
 		return nil
 	}
-	for _, l := range r.in.Looks {
-		if l.Leftovers != "" && l.Tray == tray && l.Day <= a.day && (l.Day > meal.Day || l.Day == meal.Day && l.At > meal.At) {
-			return nil // looked at since
-		}
-	}
-	var lying, soft float64
-	for _, l := range r.est.Lefts {
-		if l.Tray == tray {
-			lying += l.Soft
-		}
-	}
-	for _, p := range partsOf(weighed(meal.Items, a.plainMealOf(meal.Bin))) {
-		soft += float64(p.Grams * p.Soft)
-	}
-	// The answers run from nothing to most of it.
-	change := max(lying, float64(mostLeft*soft)-lying)
-	if would := float64(a.need(r, tray).Grams) + lying; would <= 0 || change < would/5 {
+	// Only an answer that could change the ration by a fifth is worth a question:
+	// after a look that found leftovers, or where as much may lie now.
+	last := a.lastLook(r, tray)
+	seen := last != nil && (last.Day > meal.Day || last.Day == meal.Day && last.At > meal.At)
+	clean := last != nil && (last.Leftovers == record.LeftNone || last.Leftovers == record.LeftHard)
+	lying := r.est.Lying[tray]
+	some := lying >= float64(worthAsking*(float64(a.need(r, tray).Grams)+lying)) && lying > 0
+	switch {
+	case last != nil && last.Day == a.day:
 		return nil
+	case seen && (clean || last.Leftovers == record.LeftSome):
+		return nil // nothing new has gone in since
+	case last != nil && !clean, some:
+		return &Ask{Kind: "leftovers", Tray: tray, Day: meal.Day.String()}
 	}
-	return &Ask{Kind: "leftovers", Tray: tray, Day: meal.Day.String()}
+	return nil
 }
 
-// mostLeft is the share that "most" stands for.
-const mostLeft = 0.8
+// worthAsking is the share of a ration that an answer must be able to change.
+const worthAsking = 0.2
+
+// lastLook returns the newest look that said what is left in a tray, nil if
+// there is none.
+func (a *Advice) lastLook(r *run, tray string) *record.Look {
+	for i := len(r.in.Looks) - 1; i >= 0; i-- {
+		if l := &r.in.Looks[i]; l.Tray == tray && l.Day <= a.day && l.Leftovers != "" {
+			return l
+		}
+	}
+	return nil
+}

@@ -23,12 +23,12 @@ const scored = 30
 //     nothing is left, else broken;
 //   - something left after the span: broken. Nothing left after it says nothing,
 //     since nobody knows when it went.
-func scoreOf(in *colony.Input, course *colony.Course) score {
+func scoreOf(in *colony.Input, course *colony.Ensemble) score {
 	var s score
 	for n := len(in.Meals) - 1; n >= 0 && s.of < scored; n-- {
 		m := &in.Meals[n]
 		said, ok := course.Said(m.Feeding)
-		if !ok || !said.Gone || said.Mid == m.Day {
+		if !ok || !said.Gone || said.By == m.Day {
 			continue
 		}
 		if kept, settled := settle(in, n, said); settled {
@@ -57,7 +57,7 @@ func settle(in *colony.Input, n int, said colony.Forecast) (kept, settled bool) 
 			return true, true
 		case none:
 			return false, false
-		case l.Day >= said.Mid:
+		case l.Day >= said.By:
 			return false, true
 		}
 	}

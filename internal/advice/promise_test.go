@@ -10,7 +10,7 @@ import (
 // A meal of day 100 was promised to be gone by 103, between 102 and 105.
 func TestALookSettlesAPromise(t *testing.T) {
 	const day = record.Day(100)
-	said := colony.Forecast{Mid: day + 3, Early: day + 2, Late: day + 5, Gone: true}
+	said := colony.Forecast{Mid: day + 2, By: day + 3, Early: day + 2, Late: day + 5, Gone: true}
 	look := func(after record.Day, left record.Leftovers) record.Look {
 		return record.Look{Tray: "tray/a", Day: day + after, At: "08", Leftovers: left}
 	}

@@ -70,7 +70,7 @@ func (a *Advice) sure(r *run, res ration.Result) string {
 }
 
 func promiseView(f colony.Forecast, s score) *Promise {
-	return &Promise{Day: f.Mid.String(), First: f.Early.String(), Last: f.Late.String(), Kept: s.kept, Of: s.of}
+	return &Promise{Day: f.By.String(), Chance: f.Chance, First: f.Early.String(), Last: f.Late.String(), Kept: s.kept, Of: s.of}
 }
 
 // fedToday returns g already fed to a bin today.

@@ -13,7 +13,7 @@ import (
 type run struct {
 	bin    *record.Bin
 	in     *colony.Input
-	course *colony.Course
+	course *colony.Ensemble
 	est    colony.Estimate
 	takes  string // the tray that takes food, "" if the bin has none with a batch
 	last   past   // the ration before the newest meal
@@ -51,7 +51,7 @@ func (a *Advice) run(bin *record.Bin) *run {
 		return r
 	}
 	r := &run{bin: bin, in: a.inputOf(bin), needs: make(map[string]ration.Result)}
-	r.course = colony.Watch(r.in, func(c *colony.Course, meal int) {
+	r.course = colony.Resume(r.in, a.keeps[bin.ID], func(c *colony.Ensemble, meal int) {
 		m := &r.in.Meals[meal]
 		if m.Day < a.day-chainDays || m.Day == a.day {
 			return
@@ -67,6 +67,9 @@ func (a *Advice) run(bin *record.Bin) *run {
 			r.last.fed += units.Grams(p.Grams)
 		}
 	})
+	if kept := r.course.Kept(); kept != nil {
+		a.keeps[bin.ID] = kept
+	}
 	r.est = r.course.Estimate()
 	r.takes = a.takes(bin, a.day)
 	r.score = scoreOf(r.in, r.course)
@@ -142,7 +145,7 @@ func (a *Advice) rationInput(r *run, tray string, d record.Day, est colony.Estim
 	if l := r.last; l.known && d-l.day <= staleDays {
 		in.Last = ration.Last{Grams: l.result.Grams, Days: l.days, Cause: a.changed(r, tray, d, est)}
 		if l.eaten(est) { // more than was advised went in, and went: that is the step to go on from
-			in.Last.Grams = max(in.Last.Grams, l.fed)
+			in.Last.Grams, in.Last.Eaten = max(in.Last.Grams, l.fed), l.fed
 		}
 	}
 	return in

@@ -124,11 +124,12 @@ type RuleView struct {
 
 // Promise says when the meal should be gone, and can be wrong.
 type Promise struct {
-	Day   string `json:"day"`
-	First string `json:"first"` // span over 8 of 10
-	Last  string `json:"last"`
-	Kept  int    `json:"kept"` // of past promises
-	Of    int    `json:"of"`
+	Day    string `json:"day"`
+	Chance int    `json:"chance"` // %, that it is gone by that day
+	First  string `json:"first"`  // span over 8 of 10
+	Last   string `json:"last"`
+	Kept   int    `json:"kept"` // of past promises
+	Of     int    `json:"of"`
 }
 
 // Hold stops feeding here: a cause, a release and an end.

@@ -2,23 +2,15 @@
 // is left of each meal: a stage-structured daily model (cocoons, juveniles,
 // adults) driven by temperature, moisture, crowding and food.
 //
-// Follow runs a bin's log through the model; Course answers for the day it
-// ends on (Estimate), for a meal that might go in today (Gone) and for what
-// would have been promised for each past meal (Said). State.Step is the whole
-// deterministic day: a function of a state, a set of rates and a day's
-// conditions, so that one run or many can use it.
-//
-// Gather carries the same log through an Ensemble: 128 whole colonies, each with
+// Follow carries a bin's log through an Ensemble: 128 whole colonies, each with
 // its own appetite, losses and unlogged feedings, weighed by every look and
-// weighing. A Keep of it lets a longer log go on from there (Resume). Its 80 %
-// intervals hold a known truth in 70 to 90 % of cases (recovery_test.go), but it
-// is not yet behind Follow: in 24 households of the field trial (seed 1) rations
-// drawn from it used 49 % of the scraps instead of 41 and starved no colony
-// instead of one, but overfed on 18.7 days instead of 13.1, and 70 % of its
-// promises came true within their span instead of 84. The next steps: leave the
-// steps up after clean looks out where the ensemble has learned from those looks
-// already, draw how fast each meal is eaten for the promises, let the advice
-// hold on to Keeps, and then put it behind Follow and take the single run out.
+// weighing. It answers for the day it ends on (Estimate), for a meal that might
+// go in today (Gone) and for what would have been promised for each past meal
+// (Said). A Keep of it lets a longer log go on from there (Resume). State.Step is
+// the whole deterministic day of one colony: a function of a state, a set of rates
+// and a day's conditions. The 80 % intervals hold a known truth in 70 to 90 % of
+// cases (recovery_test.go); how rations drawn from them do over a year,
+// internal/fieldtrial tells.
 //
 // It takes values and returns values. Scraps arrive as numbers (Part), so that
 // the package needs no catalogue; the advice package does the translating.
@@ -125,7 +117,13 @@ type Estimate struct {
 	// Eats is what the worms of each tray could eat in a day of soft scraps, g,
 	// whatever the surface takes: mass and appetite together are often surer than
 	// either. Empty without an ensemble.
-	Eats    map[string]Span
+	Eats map[string]Span
+	// Takes is what then goes in a day, g: Eats, or what the surface takes if that
+	// is less.
+	Takes map[string]Span
+	// Lying is g of soft scraps of earlier days that a careful keeper reckons with
+	// in each tray: the mean over all that may be, where Lefts hold the middle.
+	Lying   map[string]float64
 	Knows   Knows
 	Changes []Change // what the observations of the last weeks moved, oldest first
 	Ask     *Ask     // a question that the newest look raises
@@ -135,10 +133,12 @@ type Estimate struct {
 type Knows struct{ Appetite, Surface, Breeding bool }
 
 // Forecast says when a meal should be gone: its soft part down to what a look
-// calls none. Early and Late are the ends of the 80 % interval. Gone is false
-// when the middle run still has food after Horizon days; Late then is the
-// last day of the horizon.
+// calls none. Early and Late are the ends of the 80 % interval, Mid its middle; By
+// is the first day by which it is gone in two runs of three, and Chance in how
+// many of a hundred it then is. Gone is false when the middle run still has food
+// after Horizon days; Late then is the last day of the horizon.
 type Forecast struct {
-	Mid, Early, Late record.Day
-	Gone             bool
+	Mid, Early, Late, By record.Day
+	Chance               int // %
+	Gone                 bool
 }

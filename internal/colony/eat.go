@@ -16,14 +16,7 @@ func (s *State) eat(r *Rates, tiers []Tier, f Factors, mass float64) float64 {
 		}
 		had := float64(appetite * share)
 		surface := float64(float64(tiers[t].AreaM2*r.Surface.Mid) * s.Broad)
-		rest, room := s.graze(t, had, surface)
-		effort += had - rest
-		// What the worms could not finish tells which of the two bound.
-		if room <= 0 {
-			s.Bound[t] = true
-		} else if rest <= 0 {
-			s.Bound[t] = false
-		}
+		effort += had - s.graze(t, had, surface)
 	}
 	s.drop()
 	if appetite <= 0 {
@@ -33,10 +26,10 @@ func (s *State) eat(r *Rates, tiers []Tier, f Factors, mass float64) float64 {
 	return effort / appetite
 }
 
-// graze spends the appetite of one tray's worms on its meals, oldest first, and
-// returns what is left of it and of what the surface takes. Unappealing scraps
+// graze spends the appetite of one tray's worms on its meals, oldest first, up
+// to what the surface takes, and returns what is left of it. Unappealing scraps
 // cost more appetite per gram.
-func (s *State) graze(tray int, appetite, surface float64) (restAppetite, restSurface float64) {
+func (s *State) graze(tray int, appetite, surface float64) float64 {
 	for i := 0; i < len(s.Food) && appetite > 0 && surface > 0; {
 		j := i + 1
 		for j < len(s.Food) && s.Food[j].Meal == s.Food[i].Meal {
@@ -47,7 +40,7 @@ func (s *State) graze(tray int, appetite, surface float64) (restAppetite, restSu
 		}
 		i = j
 	}
-	return appetite, surface
+	return appetite
 }
 
 // dine spends appetite on one meal, up to what the surface can take, and

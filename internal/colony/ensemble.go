@@ -39,8 +39,30 @@ type Ensemble struct {
 	kept    *Keep
 }
 
-// Gather runs a bin's log through an ensemble as Follow does through one state.
-func Gather(in *Input) *Ensemble { return Resume(in, nil, nil) }
+// known is what the log has told, and when.
+type known struct {
+	started  record.Day
+	looks    int
+	tested   int // looks at meals: they could have contradicted the model
+	clean    int // looks in a row that found nothing left
+	hasWorms bool
+}
+
+// looked counts a look that said what is left, and the clean ones in a row.
+func (k *known) looked(found record.Leftovers) {
+	k.looks++
+	if found == record.LeftNone || found == record.LeftHard {
+		k.clean++
+	} else {
+		k.clean = 0
+	}
+}
+
+// Follow runs a bin's log through an ensemble, up to the day it ends on and what
+// happened on that day. Entries after Input.Today are left out. Meals must be in
+// the order they were fed; the rest is sorted here. in must not change while the
+// ensemble is used.
+func Follow(in *Input) *Ensemble { return Resume(in, nil, nil) }
 
 // newEnsemble returns the ensemble before the first entry.
 func newEnsemble(log stack) *Ensemble {

@@ -30,16 +30,10 @@ func (e *Ensemble) feed(n int) {
 	}
 	e.newest, e.mealDay = max(e.newest, n), m.Day
 	tray, purpose := e.hostOn(m.Tray, e.day), e.key("meal", m.Feeding)
-	// A rough amount far from the usual is more likely a rough amount than a meal
-	// far from the usual.
-	trust := float64(mealErr*mealErr) / (float64(mealErr*mealErr) + float64(m.Err*m.Err))
-	toward, err := 0.0, float64(m.Err*math.Sqrt(trust))
-	if e.soft[n] > 0 {
-		toward = float64((1 - trust) * (e.usual - units.Log(e.soft[n])))
-	}
+	rough := e.roughness(m, e.soft[n])
 	for i := range e.particles {
 		p, d := &e.particles[i], roll(purpose, e.day, i)
-		amount := max(1/amountMost, min(amountMost, units.Exp(toward+float64(err*d.normal()))))
+		amount := rough.draw(&d)
 		p.lay(n, tray, m.Parts, amount)
 		p.ghost = ghost{}
 		filled, extra, later := d.unit(), d.unit(), d.unit()
@@ -51,6 +45,48 @@ func (e *Ensemble) feed(n int) {
 			p.ghost = ghost{day: m.Day + 1 + record.Day(later*e.pause), meal: n, grams: grams}
 		}
 	}
+}
+
+// rough is what an amount really was beside what was logged: most meals are
+// usual ones, and a rough amount far from the usual is then more likely rough
+// than far; but now and then a caddy is tipped in, and it is as it was logged.
+type rough struct {
+	toward, err float64 // of the logarithm, for a usual meal
+	odd         float64 // chance that it was not
+	oddErr      float64
+}
+
+// oddMeals is the share of meals that have nothing to do with the usual one, and
+// oddWide the standard deviation of the logarithm of theirs: judgement.
+const (
+	oddMeals = 0.15
+	oddWide  = 1.2
+)
+
+func (e *Ensemble) roughness(m *Meal, soft float64) rough {
+	usual, own := float64(mealErr*mealErr), float64(m.Err*m.Err)
+	trust := usual / (usual + own)
+	r := rough{err: float64(m.Err * math.Sqrt(trust)), oddErr: m.Err}
+	if soft <= 0 {
+		return r
+	}
+	off := e.usual - units.Log(soft)
+	r.toward = float64((1 - trust) * off)
+	fits := func(wide float64) float64 { return massChance(off, wide+own) / math.Sqrt(wide+own) }
+	odd := float64(oddMeals * fits(float64(oddWide*oddWide)))
+	if all := odd + float64((1-oddMeals)*fits(usual)); all > 0 {
+		r.odd = odd / all
+	}
+	return r
+}
+
+func (r *rough) draw(d *dice) float64 {
+	z, u := d.normal(), d.unit()
+	log := r.toward + float64(r.err*z)
+	if u < r.odd {
+		log = float64(r.oddErr * z)
+	}
+	return max(1/amountMost, min(amountMost, units.Exp(log)))
 }
 
 // Most feedings that nobody logs stand where the log has a gap: the next meal is

@@ -92,9 +92,8 @@ func (p *particle) settle(r *Rates) {
 // copyFrom makes p a copy of q that shares nothing with it, in the room that p
 // already has.
 func (p *particle) copyFrom(q *particle) {
-	bound, share, food, byTray := p.Bound, p.Share, p.Food, p.Sums.ByTray
+	share, food, byTray := p.Share, p.Food, p.Sums.ByTray
 	*p = *q
-	p.Bound = append(bound[:0], q.Bound...)
 	p.Share = append(share[:0], q.Share...)
 	p.Food = append(food[:0], q.Food...)
 	p.Sums.ByTray = append(byTray[:0], q.Sums.ByTray...)

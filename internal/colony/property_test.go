@@ -1,7 +1,6 @@
 package colony
 
 import (
-	"math"
 	"reflect"
 	"testing"
 
@@ -56,45 +55,6 @@ func aLog(t *rapid.T) *Input {
 		})
 	}
 	return in
-}
-
-func TestTheBooksBalanceAndNothingIsNegative(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		c := Follow(aLog(t))
-		s, left := &c.state, 0.0
-		for _, m := range s.Food {
-			left += m.Left
-			if m.Left < 0 || m.Left > m.Fed {
-				t.Fatalf("%.4f g are left of %.4f g", m.Left, m.Fed)
-			}
-		}
-		b := c.Books()
-		if got := b.Eaten + b.Rotted + b.Out + b.Corrected + left; math.Abs(got-b.Fed) > 1e-6*max(1, b.Fed) {
-			t.Fatalf("fed %.6f g, but eaten, rotted, out, corrected and left come to %.6f", b.Fed, got)
-		}
-		e := c.Estimate()
-		for what, v := range map[string]float64{
-			"live": e.Live.Low, "appetite": e.Appetite.Low, "cocoons": e.Cocoons, "young": e.Young, "adults": e.Adults,
-			"flesh": s.Flesh - leanest, "fed": s.Fed, "crowd": e.Crowd, "hunger": s.Hunger - hungerLow, "adult size": s.AdultSize,
-		} {
-			if math.IsNaN(v) || math.IsInf(v, 0) || v < -1e-12 {
-				t.Fatalf("%s is %v", what, v)
-			}
-		}
-		if !(e.Live.Low <= e.Live.Mid && e.Live.Mid <= e.Live.High) {
-			t.Fatalf("the span %v is out of order", e.Live)
-		}
-		shares := 0.0
-		for _, v := range s.Share {
-			if v < -1e-12 || math.IsNaN(v) {
-				t.Fatalf("a tray holds the share %v", v)
-			}
-			shares += v
-		}
-		if e.Live.Mid > 0 && math.Abs(shares-1) > 1e-9 {
-			t.Fatalf("the trays' shares come to %v", shares)
-		}
-	})
 }
 
 func TestTheSameLogGivesTheSameNumbers(t *testing.T) {

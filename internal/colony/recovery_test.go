@@ -174,16 +174,16 @@ func TestTheIntervalHoldsTheTruth(t *testing.T) {
 			days = 240
 		}
 		h := newHome(1000+seed, days, sloppy{unlogged: 0.3, amount: 0.4, looks: 4})
-		all.add(Gather(h.in), h)
+		all.add(Follow(h.in), h)
 		looks := h.in.Looks
 		h.in.Looks = nil
-		none.add(Gather(h.in), h)
+		none.add(Follow(h.in), h)
 		for i, l := range looks {
 			if i%3 == 0 {
 				h.in.Looks = append(h.in.Looks, l)
 			}
 		}
-		few.add(Gather(h.in), h)
+		few.add(Follow(h.in), h)
 	}
 	for _, row := range []struct {
 		what           string

@@ -23,7 +23,6 @@ type State struct {
 	Flesh     float64   // condition: body mass as a share of the well-fed one
 	Fed       float64   // share of the appetite met, mean of about foodMemory days
 	Traits              // what makes this colony another than its species' middle
-	Bound     []bool    // by tray: the surface, not the appetite, left food lying the last time some was
 	Share     []float64 // of the worms, in each tray; sums to 1 once there are any
 	Food      []Morsel  // oldest first
 	Sums      Sums
@@ -84,14 +83,13 @@ type Tier struct {
 func NewState(rates *Rates, n int) State {
 	return State{
 		YoungSize: rates.youngSize, AdultSize: rates.adultSize, Flesh: 1, Fed: 1, Traits: usualTraits,
-		Bound: make([]bool, n), Share: make([]float64, n), Sums: Sums{ByTray: make([]float64, n)},
+		Share: make([]float64, n), Sums: Sums{ByTray: make([]float64, n)},
 	}
 }
 
 // Clone returns a copy that shares nothing with s.
 func (s *State) Clone() State {
 	c := *s
-	c.Bound = append([]bool(nil), s.Bound...)
 	c.Share = append([]float64(nil), s.Share...)
 	c.Food = append([]Morsel(nil), s.Food...)
 	c.Sums.ByTray = append([]float64(nil), s.Sums.ByTray...)

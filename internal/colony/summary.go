@@ -96,8 +96,9 @@ func (e *Ensemble) Estimate() Estimate {
 		Day: d, Live: e.spread(e.massOf(-1)), ByTray: make(map[string]Span, len(e.trays)),
 		Base: float64(r.Appetite.Mid * hunger.Mid), Warmth: mid.eat, Damp: mid.damp,
 		Crowd:   of(func(i int, _ *particle) float64 { return factors[i].Crowd }).Mid,
-		Surface: make(map[string]float64, len(e.trays)), Eats: make(map[string]Span, len(e.trays)),
-		Bed: units.DeciCelsius(math.Floor(float64(e.bed.celsius(d)*10) + 0.5)), BedSeen: e.bed.seen(d),
+		Surface: make(map[string]float64, len(e.trays)), Eats: make(map[string]Span, len(e.trays)), Takes: make(map[string]Span, len(e.trays)),
+		Lying: make(map[string]float64, len(e.trays)),
+		Bed:   units.DeciCelsius(math.Floor(float64(e.bed.celsius(d)*10) + 0.5)), BedSeen: e.bed.seen(d),
 		Cocoons: of(func(_ int, p *particle) float64 { return p.Cocoons() }).Mid,
 		Young:   of(func(_ int, p *particle) float64 { return p.Youngs() }).Mid,
 		Adults:  of(func(_ int, p *particle) float64 { return p.Adults() }).Mid,
@@ -119,12 +120,14 @@ func (e *Ensemble) Estimate() Estimate {
 			continue
 		}
 		out.ByTray[id] = e.spread(e.massOf(t))
-		out.Surface[id] = of(func(_ int, p *particle) float64 {
-			return float64(float64(tiers[t].AreaM2*r.Surface.Mid) * p.Broad)
-		}).Mid
-		out.Eats[id] = of(func(i int, p *particle) float64 {
+		surface := func(p *particle) float64 { return float64(float64(tiers[t].AreaM2*r.Surface.Mid) * p.Broad) }
+		eats := func(i int, p *particle) float64 {
 			return float64(float64(p.Mass(r)*p.Share[t]) * appetite(i, p))
-		})
+		}
+		out.Surface[id] = of(func(_ int, p *particle) float64 { return surface(p) }).Mid
+		out.Eats[id] = of(eats)
+		out.Takes[id] = of(func(i int, p *particle) float64 { return min(eats(i, p), surface(p)) })
+		out.Lying[id] = e.lying(t)
 		out.Eaten[id] = of(func(_ int, p *particle) float64 { return max(0, p.Sums.ByTray[t]) }).Mid
 	}
 	out.Lefts = e.lefts()
@@ -174,4 +177,19 @@ func (e *Ensemble) lefts() []Left {
 		out = append(out, Left{Feeding: m.Feeding, Tray: m.Tray, Spot: m.Spot, Day: m.Day, Fed: fed, Soft: soft})
 	}
 	return out
+}
+
+// lying returns g of the soft part of earlier days' meals in a tray, the mean: a
+// caddy that may lie there untouched counts by its chance.
+func (e *Ensemble) lying(tray int) float64 {
+	var mean float64
+	for i := range e.particles {
+		p := &e.particles[i]
+		for _, m := range p.Food {
+			if m.Tray == tray && e.in.Meals[m.Meal].Day < e.day {
+				mean += float64(p.weight * m.Left)
+			}
+		}
+	}
+	return mean
 }

@@ -15,6 +15,7 @@ type logbook struct {
 	h     *Household
 	rec   record.Household
 	start record.Day
+	keeps advice.Keeps
 }
 
 const theBin = "bin/1"
@@ -25,7 +26,7 @@ func trayID(n int) string { return fmt.Sprintf("tray/%d", n) }
 const firstDay = record.Day(19358)
 
 func newLogbook(h *Household) *logbook {
-	l := &logbook{h: h, start: firstDay + record.Day(h.Start)}
+	l := &logbook{h: h, start: firstDay + record.Day(h.Start), keeps: advice.Keeps{}}
 	l.rec = record.Household{
 		ID: "household/home", Name: "trial", Zone: "Europe/Berlin",
 		Bins: []record.Bin{{
@@ -130,7 +131,7 @@ type told struct {
 
 // ask gets the advice for a day.
 func (l *logbook) ask(day int) told {
-	a := advice.New(&l.rec, l.start+record.Day(day), advice.Phone{})
+	a := advice.Resume(&l.rec, l.start+record.Day(day), advice.Phone{}, l.keeps)
 	today := a.Today()
 	b := today.Bins[0]
 	t := told{grams: float64(b.Ration.Grams), sure: b.Ration.Sure, binds: b.Ration.Binds, promise: b.Ration.Promise}

@@ -30,13 +30,16 @@ func (y *year) run(t *testing.T) {
 		Worms: []record.WormEvent{{ID: "w", Bin: "b", Tray: "top", Move: record.WormsAdded, Mass: 454, Day: start}},
 	}
 	var last ration.Last
+	var kept *colony.Keep
 	var lying, meal float64
 	for d := start; d < start+days; d += every {
 		in.Today = d
 		if d > start && (d-start)%(2*every) == 0 {
 			in.Looks = append(in.Looks, record.Look{ID: "look" + d.String(), Bin: "b", Tray: "top", Day: d, Leftovers: found(lying / max(meal, 1))})
 		}
-		e := colony.Follow(&in).Estimate()
+		course := colony.Resume(&in, kept, nil)
+		kept = course.Kept()
+		e := course.Estimate()
 		r := checked(t, ration.Input{
 			Today: d, Fed: ration.Tray{ID: "top", Stage: record.InUse}, FeedEvery: every,
 			Goal: record.Grow, Estimate: e, Looks: in.Looks, Last: last,

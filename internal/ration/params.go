@@ -28,13 +28,13 @@ const (
 	// the top of the rule of thumb. Judgement.
 	thumbMost = 1.5
 
-	// Every two clean looks in a row make a trial step of 15 %, three steps at most.
-	// Two looks that could have contradicted the model make a number learned rather
-	// than guessed; so do as many clean looks as there are trial steps, since all of
-	// those meals were eaten. Judgement.
+	// Two clean looks in a row make a trial step of 15 % over what was eaten. Two
+	// looks that could have contradicted the model make a number learned rather than
+	// guessed; so do several clean ones, since all of those meals were eaten.
+	// Judgement.
 	looksForTrial = 2
-	mostTrials    = 3
 	looksToLearn  = 2
+	cleanToLearn  = 6
 	trialMilli    = 1150
 
 	// A ration rises by at most a fifth over the last one without a named cause.

@@ -41,6 +41,7 @@ type Input struct {
 type Last struct {
 	Grams units.Grams // 0 if there was none
 	Days  int         // days that it was to last
+	Eaten units.Grams // what went in at the last meal, if nothing is left of it
 	// Cause names what changed since, if anything did: worms-added, worms-weighed,
 	// warmer, leftovers-gone, tray-changed, released. With a cause there is no limit.
 	Cause string
@@ -148,7 +149,7 @@ func (s situation) sure(e colony.Estimate, grams units.Grams) string {
 	switch {
 	case s.trial > 1000 && grams > 0 && int64(grams)*1000 > s.same():
 		return Trial
-	case e.Learned >= looksToLearn || e.CleanLooks >= looksForTrial*mostTrials:
+	case e.Learned >= looksToLearn || e.CleanLooks >= cleanToLearn:
 		return Learned
 	}
 	return Guess

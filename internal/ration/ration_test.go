@@ -191,26 +191,39 @@ func wantShares(t *testing.T, r ration.Result, answer string, shares ...ration.S
 }
 
 func TestTwoCleanLooksMakeATrialStep(t *testing.T) {
-	before := checked(t, with(established(), func(in *ration.Input) { in.Estimate.CleanLooks = 1 }))
-	after := checked(t, with(established(), func(in *ration.Input) { in.Estimate.CleanLooks = 2 }))
-	if before.Sure != ration.Learned || after.Sure != ration.Trial || !hasRow(after, "trial") {
-		t.Errorf("sure is %q, then %q", before.Sure, after.Sure)
-	}
-	for _, row := range after.Reasons {
-		if row.Code == "trial" && row.Milli != 1150 {
-			t.Errorf("the trial multiplies by %d thousandths, want 1150", row.Milli)
-		}
-	}
-	for looks, want := range map[int]int64{4: 1323, 6: 1521, 20: 1521} {
-		r := checked(t, with(established(), func(in *ration.Input) { in.Estimate.CleanLooks = looks }))
+	step := func(clean int, eaten units.Grams) (ration.Result, int64) {
+		r := checked(t, with(established(), func(in *ration.Input) {
+			in.Estimate.CleanLooks, in.Last = clean, ration.Last{Grams: eaten, Days: 3, Eaten: eaten}
+		}))
 		for _, row := range r.Reasons {
-			if row.Code == "trial" && row.Milli != want {
-				t.Errorf("after %d clean looks the trial multiplies by %d thousandths, want %d", looks, row.Milli, want)
+			if row.Code == "trial" {
+				return r, row.Milli
 			}
 		}
+		return r, 1000
+	}
+	before, _ := step(1, 450)
+	after, milli := step(2, 450)
+	if before.Sure != ration.Learned || after.Sure != ration.Trial || milli != 1150 {
+		t.Errorf("sure is %q, then %q with a step of %d thousandths, want 1150", before.Sure, after.Sure, milli)
 	}
 	if rise := float64(after.Grams) / float64(before.Grams); rise < 1.05 || rise > 1.25 {
 		t.Errorf("from %d g to %d g, want about 15 %% more", before.Grams, after.Grams)
+	}
+	for _, c := range []struct {
+		name  string
+		clean int
+		eaten units.Grams
+		milli int64
+	}{
+		{"more clean looks make no second step at once", 20, 450, 1150},
+		{"as far as the estimate does not hold the step already", 4, 400, 1043}, // 400 × 1.15 of 441
+		{"none where it holds the whole of it", 4, 350, 1000},
+		{"none where something is left of the last meal", 4, 0, 1000},
+	} {
+		if _, milli := step(c.clean, c.eaten); milli != c.milli {
+			t.Errorf("%s: the trial multiplies by %d thousandths, want %d", c.name, milli, c.milli)
+		}
 	}
 }
 
@@ -291,7 +304,7 @@ func TestRoundingStaysBelowWhatTheSurfaceStillTakes(t *testing.T) {
 func TestATrialIsOneOnlyWhileItRises(t *testing.T) {
 	sure := func(last units.Grams) string {
 		return checked(t, with(established(), func(in *ration.Input) {
-			in.Estimate.CleanLooks, in.Last = 4, ration.Last{Grams: last, Days: 3}
+			in.Estimate.CleanLooks, in.Last = 4, ration.Last{Grams: last, Days: 3, Eaten: 450}
 		})).Sure
 	}
 	if up, still := sure(450), sure(550); up != ration.Trial || still != ration.Learned {

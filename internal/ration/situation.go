@@ -15,7 +15,8 @@ type situation struct {
 	reach    colony.Span
 	appetite int64 // thousandths, per day
 	hunger   colony.Span
-	days     int // until the next meal
+	takes    colony.Span // g a day that goes there, the surface allowing
+	days     int         // until the next meal
 	next     record.Day
 	shares   []share // settling, heat, goal, resting
 	trial    int64   // thousandths, 1000 for none
@@ -45,9 +46,20 @@ func situationOf(in Input, days int, r Result) situation {
 		fed: int64(max(in.FedToday, 0)) * 1000, last: in.Last,
 		thumb: unlimited, leapTo: unlimited,
 	}
-	s.shares, s.trial = sharesOf(in), trial(e)
+	if eats, ok := e.Eats[in.Fed.ID]; ok && e.Appetite.Mid > 0 {
+		// Mass and appetite err together, and a look speaks of both: the cautious mass
+		// is so much as, at the middle appetite, eats what nine in ten such beds would.
+		s.reach.Low = min(s.reach.Mid, eats.Low/e.Appetite.Mid)
+	}
+	s.shares = sharesOf(in)
 	surface := int64(wholeGrams(e.Surface[in.Fed.ID])) * 1000
 	s.surface = surface * int64(min(days, mostDays))
+	if s.takes = e.Takes[in.Fed.ID]; s.takes.Mid > 0 {
+		// Which of the two binds, worms or surface, a look seldom tells; what goes
+		// there in a day, it does.
+		s.surface = milli(s.takes.Low) * int64(min(days, mostDays))
+	}
+	s.trial = s.trialOf(in)
 	if in.Fed.Stage == record.Bedded || in.Fed.Stage == record.InUse {
 		below := e.ByTray[in.Fed.Below]
 		s.lure = min(units.Round(surface, lureParts), int64(wholeGrams(below.Low))*s.appetite)
@@ -59,6 +71,9 @@ func situationOf(in Input, days int, r Result) situation {
 				s.lyingDay = max(s.lyingDay, left.Day)
 			}
 		}
+	}
+	if lying, ok := e.Lying[in.Fed.ID]; ok {
+		s.lying = int64(wholeGrams(lying)) * 1000
 	}
 	if e.CleanLooks < looksForTrial {
 		s.thumb = milli(float64(r.Rule.High) * thumbMost)
@@ -80,6 +95,9 @@ func sharesOf(in Input) []share {
 	if e.Bed >= warmFrom {
 		out = append(out, share{"warm-bed", ByWarmth, warmMilli})
 	}
+	if part := seen(in); part < 1000 {
+		out = append(out, share{"seen-left", ByLeftovers, part})
+	}
 	if in.Trouble.Milli > 0 && in.Trouble.Milli < 1000 {
 		out = append(out, share{"trouble", ByTrouble, in.Trouble.Milli})
 	}
@@ -100,15 +118,18 @@ func sharesOf(in Input) []share {
 	return out
 }
 
-// trial returns the step up after clean looks: one step for every two in a row,
-// up to a few. Nothing left says only that the worms could eat at least as much,
-// so the meals must grow until a look can say more.
-func trial(e colony.Estimate) int64 {
-	part := int64(1000)
-	for range min(e.CleanLooks/looksForTrial, mostTrials) {
-		part = units.Round(part*trialMilli, 1000)
+// trialOf returns the step up after two clean looks in a row, in thousandths: as
+// far as the cautious estimate does not already hold a step more than what was
+// eaten last. Nothing left says only that the worms could eat at least as much, so
+// the meals must grow until a look can say more.
+func (s situation) trialOf(in Input) int64 {
+	could := units.Round(milli(s.reach.Low)*s.appetite, 1000) * int64(s.days)
+	if in.Estimate.CleanLooks < looksForTrial || could <= 0 {
+		return 1000
 	}
-	return part
+	eaten := units.Round(int64(in.Last.Eaten)*1000*int64(s.days), int64(max(in.Last.Days, 1)))
+	could = min(could, s.surface)
+	return max(1000, min(trialMilli, units.Round(eaten*trialMilli, max(could, 1))))
 }
 
 // settling returns the share of a young colony's appetite that is fed.
@@ -170,11 +191,11 @@ func (s situation) bed(mass units.Grams) *ledger {
 	for _, f := range s.shares {
 		l.factor(f.code, f.cause, f.milli)
 	}
+	l.limits = unlimited // what the worms can do is an estimate; what follows are limits
+	l.cap("surface", BySurface, s.surface)
 	if s.trial > 1000 {
 		l.factor("trial", ByWorms, s.trial)
 	}
-	l.limits = unlimited // what the worms can do is an estimate; what follows are limits
-	l.cap("surface", BySurface, s.surface)
 	l.less("lying", ByLeftovers, Reason{Milli: s.lying, Day: s.lyingDay})
 	l.less("fed-today", ByLeftovers, Reason{Milli: s.fed})
 	return l
@@ -188,11 +209,14 @@ func (s situation) likely() Span {
 	}
 	s.trial = 1000
 	mid := float64(wholeGrams(s.reach.Mid))
-	at := func(mass float64) units.Grams {
+	at := func(mass, surface float64) units.Grams {
+		if s.takes.Mid > 0 {
+			s.surface = milli(surface) * int64(min(s.days, mostDays))
+		}
 		return units.Grams(units.Round(s.bed(wholeGrams(mass)).running, 1000))
 	}
 	down, up := spread(s.reach, s.hunger)
-	return Span{Mid: at(mid), Low: at(mid * (1 - down)), High: at(mid * (1 + up))}
+	return Span{Mid: at(mid, s.takes.Mid), Low: at(mid*(1-down), s.takes.Low), High: at(mid*(1+up), s.takes.High)}
 }
 
 // kept returns the last ration if it may stand as it was: it was for as many
@@ -230,3 +254,35 @@ func above(s colony.Span) float64 {
 
 // milli returns x in whole thousandths, 0 for what cannot be.
 func milli(x float64) int64 { return min(max(0, units.Nearest(x*1000)), 1_000_000_000) }
+
+// seen returns the share of a meal that what was seen to lie leaves: how much it
+// is nobody can say, and nothing new goes in until most of the last is gone.
+func seen(in Input) int64 {
+	for i := len(in.Looks) - 1; i >= 0; i-- {
+		look := in.Looks[i]
+		if look.Leftovers == "" || look.Day > in.Today || look.Tray != in.Fed.ID {
+			continue
+		}
+		for _, left := range in.Estimate.Lefts {
+			if left.Tray == in.Fed.ID && left.Day >= look.Day {
+				return 1000
+			}
+		}
+		if in.Today-look.Day > 7 {
+			return 1000
+		}
+		switch look.Leftovers {
+		case record.LeftMost:
+			return mostMilli
+		case record.LeftHalf:
+			return halfMilli
+		}
+		return 1000
+	}
+	return 1000
+}
+
+const (
+	mostMilli = 0
+	halfMilli = 500
+)

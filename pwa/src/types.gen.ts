@@ -652,6 +652,8 @@ export interface RuleView {
 /** Promise says when the meal should be gone, and can be wrong. */
 export interface Promise {
 	day: string;
+	/** %, that it is gone by that day */
+	chance: number;
 	/** span over 8 of 10 */
 	first: string;
 	last: string;

@@ -34,6 +34,7 @@ type Phone struct {
 	reading bool              // more of the log is on its way
 
 	advice    *advice.Advice // of home and adviceDay
+	keeps     advice.Keeps   // how far back each bin has been worked out
 	adviceDay record.Day
 	language  string // of advice
 	asides    int    // of the replica, already told

@@ -153,6 +153,7 @@ export const reasons: Record<string, (f: ReasonFacts) => string> = {
 	lure: () => "a little more, to draw worms up",
 	surface: () => "at most what the surface takes in one meal",
 	lying: (f) => (f.day ? `still lying there, since ${f.day}` : "still lying there"),
+	"seen-left": () => "nothing new until what was seen there is eaten",
 	"not-below-nothing": () => "never less than nothing",
 	"fed-today": () => "fed already today",
 	"rule-of-thumb": () => "at most the rule of thumb, until two clean looks",
