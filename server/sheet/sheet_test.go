@@ -3,6 +3,7 @@ package sheet_test
 import (
 	"bytes"
 	"encoding/xml"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -100,43 +101,54 @@ type bbox struct {
 }
 
 func TestWordsStayInsideTheirLabel(t *testing.T) {
-	for _, s := range label.Presets() {
-		t.Run(s.Name, func(t *testing.T) {
-			labels := invented(s.PerPage())
-			pdf := file(t, write(t, sheet.Job{Sheet: s, Labels: labels}))
-			var doc bbox
-			if err := xml.Unmarshal([]byte(sheettest.Tool(t, "pdftotext", "-bbox", pdf, "-")), &doc); err != nil {
-				t.Fatal(err)
+	sheets := label.Presets()
+	// Labels as nobody sells them: narrow, flat, tiny, huge.
+	for _, size := range [][2]int64{{30_000, 50_000}, {25_000, 90_000}, {36_000, 36_000}, {140_000, 26_000}, {120_000, 110_000}, {38_000, 26_000}, {61_000, 25_000}} {
+		s := sheets[0]
+		s.Name = fmt.Sprintf("odd-%dx%d", size[0]/1000, size[1]/1000)
+		s.Columns, s.Rows, s.Left, s.Top, s.CellW, s.CellH = 1, 2, 12_000, 9_000, size[0], size[1]
+		s.PitchX, s.PitchY = size[0], size[1]+1_000
+		sheets = append(sheets, s)
+	}
+	for _, s := range sheets {
+		t.Run(s.Name, func(t *testing.T) { wordsStayInside(t, s) })
+	}
+}
+
+func wordsStayInside(t *testing.T, s label.Sheet) {
+	labels := invented(s.PerPage())
+	pdf := file(t, write(t, sheet.Job{Sheet: s, Labels: labels}))
+	var doc bbox
+	if err := xml.Unmarshal([]byte(sheettest.Tool(t, "pdftotext", "-bbox", pdf, "-")), &doc); err != nil {
+		t.Fatal(err)
+	}
+	if len(doc.Pages) != 1 {
+		t.Fatalf("the sheet has %d pages, want 1", len(doc.Pages))
+	}
+	const pt = 25400.0 / 72 // µm
+	said := make([][]string, len(labels))
+	for _, w := range doc.Pages[0].Words {
+		box := label.Box{X: int64(w.X0 * pt), Y: int64(w.Y0 * pt), W: int64((w.X1 - w.X0) * pt), H: int64((w.Y1 - w.Y0) * pt)}
+		inside := false
+		for n := range labels {
+			_, cell := s.Cell(n)
+			if cell.Inset(s.Margin - 100).Holds(box) { // a tenth of a millimetre for rounding
+				said[n], inside = append(said[n], w.Text), true
 			}
-			if len(doc.Pages) != 1 {
-				t.Fatalf("the sheet has %d pages, want 1", len(doc.Pages))
-			}
-			const pt = 25400.0 / 72 // µm
-			said := make([][]string, len(labels))
-			for _, w := range doc.Pages[0].Words {
-				box := label.Box{X: int64(w.X0 * pt), Y: int64(w.Y0 * pt), W: int64((w.X1 - w.X0) * pt), H: int64((w.Y1 - w.Y0) * pt)}
-				inside := false
-				for n := range labels {
-					_, cell := s.Cell(n)
-					if cell.Inset(s.Margin - 100).Holds(box) { // a tenth of a millimetre for rounding
-						said[n], inside = append(said[n], w.Text), true
-					}
-				}
-				if !inside {
-					t.Errorf("%q at %+v lies on no label", w.Text, box)
-				}
-			}
-			for n, l := range labels {
-				text := strings.ReplaceAll(strings.Join(said[n], " "), "- ", "-") // a code may stand in three lines
-				if !strings.Contains(text, l.Code.Groups()) {
-					t.Errorf("label %d says %q, want the code %s in it", n, text, l.Code.Groups())
-				}
-				// A long name is cut, and says so; every other stands in full.
-				if !strings.Contains(text, l.Tray) && !strings.Contains(text, "…") {
-					t.Errorf("label %d says %q, want the name %q in it", n, text, l.Tray)
-				}
-			}
-		})
+		}
+		if !inside {
+			t.Errorf("%q at %+v lies on no label", w.Text, box)
+		}
+	}
+	for n, l := range labels {
+		text := strings.ReplaceAll(strings.Join(said[n], " "), "- ", "-") // a code may stand in three lines
+		if !strings.Contains(text, l.Code.Groups()) {
+			t.Errorf("label %d says %q, want the code %s in it", n, text, l.Code.Groups())
+		}
+		// A long name is cut, and says so; every other stands in full.
+		if !strings.Contains(text, l.Tray) && !strings.Contains(text, "…") {
+			t.Errorf("label %d says %q, want the name %q in it", n, text, l.Tray)
+		}
 	}
 }
 
