@@ -46,6 +46,9 @@ for (const [dark, width] of [
 		await check("timeline", "/timeline", "main li");
 		await check("look", "/look", "main");
 		await check("more", "/more", "main");
+		await check("labels", "/labels", "labels-screen input");
+		await check("card", "/card", ".cardrows");
+		await check("claim", "/t/00018HWZF", ".claim");
 		await check("household", "/household", "add-phone form");
 		await check("lost", "/nowhere", "h1");
 		assert.deepEqual(found, []);

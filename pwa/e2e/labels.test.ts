@@ -172,6 +172,34 @@ scene("a paper card is typed in, a tap for each usual meal", 120, async () => {
 		.waitFor({ state: "detached" });
 });
 
+scene("a card is typed in and a label drawn from the keyboard alone", 120, async () => {
+	const phone = await keeper();
+	const { page } = phone;
+	/** Tabs until the element has the focus. */
+	const tabTo = async (selector: string) => {
+		for (let i = 0; i < 80; i++) {
+			await page.keyboard.press("Tab");
+			if (await page.evaluate((s) => document.activeElement?.matches(s) ?? false, selector)) return;
+		}
+		assert.fail(`${selector} can't be reached with the Tab key`);
+	};
+	await phone.go("/card");
+	await press(phone, /^The usual on/)
+		.first()
+		.waitFor();
+	await tabTo(".cardrows li:nth-child(3) .plain");
+	await page.keyboard.press("Enter");
+	await tabTo("card-screen .go");
+	await page.keyboard.press("Enter");
+	await page.locator(".saverow", { hasText: "1 day of the card, saved" }).waitFor();
+	await phone.go("/labels");
+	await page.getByRole("checkbox").first().waitFor();
+	await tabTo("labels-screen button.go");
+	await page.keyboard.press("Enter");
+	await page.getByRole("link", { name: "Open the PDF" }).waitFor();
+	await page.waitForFunction(() => document.activeElement?.matches("a.go"));
+});
+
 for (const [dark, width] of [
 	[false, 390],
 	[true, 320],

@@ -122,6 +122,17 @@ async function screens(album: Album, trays: Map<string, string>): Promise<void> 
 	await album.take("look-tray");
 	await album.open("household", "/household", "add-phone form");
 	await album.open("more", "/more", "main");
+	await album.open("labels", "/labels", "labels-screen input");
+	for (const summary of await page.locator("labels-screen summary").all()) await summary.click();
+	await album.take("labels-measures");
+	await album.open("claim", "/t/00018HWZF", ".claim .pickword");
+	await album.open("card", "/card", ".cardrows");
+	await page
+		.getByRole("button", { name: /^The usual on/ })
+		.first()
+		.click();
+	await page.locator(".cardrows .filled .dayname").first().click();
+	await album.take("card-day");
 	await album.open("scan-without-camera", "/scan", "scan-screen section");
 	await album.open("code", "/t", "#label-code");
 	await album.open("bad-code", "/t/nonsense", "form");
