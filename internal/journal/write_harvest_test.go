@@ -72,6 +72,9 @@ func TestAPictureThatIsRemovedStaysAway(t *testing.T) {
 	if _, err := b.write(journal.Intent{Do: journal.DoRedo, Entity: ent}); err == nil || len(b.reader.Household().Photos) != 0 {
 		t.Errorf("photos %v, redo %v; want none, and a refusal", b.reader.Household().Photos, err)
 	}
+	if gone := b.reader.Household().Undone.Photos; len(gone) != 1 || gone[0].Hash != picture.Hash {
+		t.Errorf("removed photos %+v; want its hash, so that the picture is deleted", gone)
+	}
 }
 
 func TestRulesMeasuresAndHotWeeksAreTheHouseholdsOwn(t *testing.T) {

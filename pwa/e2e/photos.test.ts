@@ -98,6 +98,7 @@ scene("a picture taken in the cellar is seen upstairs, and is gone when removed"
 	await ada.waitForSync(/1 entry waits on this phone/);
 	assert.deepEqual(await broken(ada), []);
 	assert.equal(sent.length, 0);
+	await slot.getByText("only here so far").waitFor();
 
 	// Upstairs: the entry goes, then the picture, made small and without its place.
 	await ada.context.setOffline(false);
@@ -113,6 +114,7 @@ scene("a picture taken in the cellar is seen upstairs, and is gone when removed"
 			headers: { authorization: first.token },
 		}).then((answer) => answer.status)) === 200;
 	await until("the server has it", onServer);
+	await slot.getByText("only here so far").waitFor({ state: "detached" });
 
 	const theirs = await unfold(odell);
 	await until("Odell sees it", async () => (await thumb(theirs).count()) === 1);
@@ -132,7 +134,7 @@ scene("a picture taken in the cellar is seen upstairs, and is gone when removed"
 		await slot.getByText("Photo removed").waitFor();
 	};
 	await remove();
-	await slot.getByRole("button", { name: "Undo" }).click();
+	await slot.getByRole("button", { name: "Keep it" }).click();
 	await thumb(slot).waitFor();
 	assert.equal(await onServer(), true);
 	await remove();

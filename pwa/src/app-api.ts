@@ -82,7 +82,10 @@ export interface PhotoAlbum {
 	take(file: Blob): Promise<Taken>;
 	/** An address that shows a picture, undefined if it can't be had now. */
 	url(hash: string): Promise<string | undefined>;
-	/** Calls `run` whenever a picture came or went; returns the unsubscriber. */
+	/** Pictures that are on this phone only: by hash, why the server refuses one, or
+	 * "" if it simply waits. */
+	onlyHere(): Promise<Map<string, string>>;
+	/** Calls `run` whenever a picture came, went or was shared; returns the unsubscriber. */
 	onChange(run: () => void): () => void;
 }
 

@@ -57,6 +57,7 @@ export function fixtureApp(views: Partial<Views>): Fixture {
 		photos: {
 			take: async () => ({ hash: "0".repeat(64), width: 4, height: 3, bytes: 100 }),
 			url: async () => undefined,
+			onlyHere: async () => new Map(),
 			onChange: () => () => {},
 		},
 		onChange(run) {

@@ -110,11 +110,13 @@ test("a picture taken in the cellar waits for a connection and is sent once", as
 	await phone.ring();
 	await phone.ring();
 	assert.equal(phone.server.size, 0);
+	assert.deepEqual([...(await phone.photos.onlyHere())], [[hash, ""]]);
 	assert.deepEqual(phone.waits, [5_000, 10_000, 20_000], "each wait is longer than the one before");
 
 	phone.set({ reachable: true });
 	await phone.ring();
 	assert.deepEqual([...phone.server.keys()], [hash]);
+	assert.equal((await phone.photos.onlyHere()).size, 0);
 	phone.said.length = 0;
 	await phone.turn();
 	assert.deepEqual(phone.said, [], "nothing is left to do, so nobody is asked");
@@ -137,7 +139,7 @@ test("a picture refused for good is not sent again", async () => {
 	phone.said.length = 0;
 	await phone.turn();
 	assert.deepEqual(phone.said, []);
-	assert.equal((await phone.store.rows())[0]?.refused, "photo-private");
+	assert.deepEqual([...(await phone.photos.onlyHere())], [[hash, "photo-private"]]);
 });
 
 test("another phone fetches it, and both and the server let it go", async () => {

@@ -61,7 +61,14 @@ export class Photos {
 		this.#world = world;
 	}
 
-	/** Calls `run` whenever a picture came or went; returns the unsubscriber. */
+	/** Pictures that are on this phone only: by hash, why the server refuses one, or
+	 * "" if it simply waits. */
+	async onlyHere(): Promise<Map<string, string>> {
+		const rows = await this.#world.store.rows();
+		return new Map(rows.filter((row) => !row.shared).map((row) => [row.hash, row.refused]));
+	}
+
+	/** Calls `run` whenever a picture came, went or was shared; returns the unsubscriber. */
 	onChange(run: () => void): () => void {
 		this.#watchers.add(run);
 		return () => this.#watchers.delete(run);
@@ -176,6 +183,7 @@ export class Photos {
 		const kept = await store.rows();
 		const plan = planAway(named, kept, list.value, this.#world.mayWrite());
 		for (const hash of plan.shared) await store.mark(hash, { shared: 1 });
+		if (plan.shared.length > 0) this.#changed();
 		const wait = await this.#carryOut(plan);
 		if (wait !== undefined) return wait;
 		for (const hash of named.gone) this.#seen.add(hash);

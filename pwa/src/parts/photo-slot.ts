@@ -31,6 +31,7 @@ export class PhotoSlot extends Light {
 		removed: { state: true },
 		fault: { state: true },
 		busy: { state: true },
+		onlyHere: { state: true },
 	};
 	declare app: App;
 	declare of: string;
@@ -42,6 +43,7 @@ export class PhotoSlot extends Light {
 	declare removed: PhotoLine | undefined; // can still be undone
 	declare fault: string;
 	declare busy: boolean;
+	declare onlyHere: ReadonlyMap<string, string>; // not shared: by hash, why the server refuses it, or ""
 	#leave: (() => void)[] = [];
 	#timer = 0;
 	#hidden = new AbortController();
@@ -54,6 +56,7 @@ export class PhotoSlot extends Light {
 		this.urls = new Map();
 		this.fault = "";
 		this.busy = false;
+		this.onlyHere = new Map();
 	}
 
 	override connectedCallback(): void {
@@ -97,6 +100,7 @@ export class PhotoSlot extends Light {
 
 	/** Pictures that are here, or can be had now. */
 	async #bring(): Promise<void> {
+		this.onlyHere = await this.app.photos.onlyHere();
 		for (const { hash } of [...this.shown, ...this.waiting]) {
 			if (this.urls.has(hash)) continue;
 			const url = await this.app.photos.url(hash);
@@ -187,14 +191,18 @@ export class PhotoSlot extends Light {
 	override render(): TemplateResult {
 		const words = text.photos;
 		const seen = this.shown.filter((one) => one.entity !== this.removed?.entity);
-		return html`<div class="photos" role="group" aria-label=${words.title}>
-				${seen.map((line) => this.#thumb(line.hash, line))}
-				${this.waiting.map(({ hash }) => this.#thumb(hash, undefined))}
+		const none = seen.length + this.waiting.length === 0;
+		return html`<div role="group" aria-label=${words.title}>
+				${
+					none
+						? nothing
+						: html`<div class="photos">${seen.map((line) => this.#thumb(line.hash, line))}${this.waiting.map(({ hash }) => this.#thumb(hash, undefined))}</div>`
+				}
 				${this.app?.me().role === "viewer" ? nothing : this.#ways()}
 			</div>
 			${
 				this.removed
-					? html`<div class="saverow"><p>${words.removed}</p><button type="button" class="plain" @click=${() => this.#undo()}>${text.parts.undo}</button></div>`
+					? html`<div class="saverow"><p>${words.removed}</p><button type="button" class="plain" @click=${() => this.#undo()}>${words.keep}</button></div>`
 					: nothing
 			}
 			${this.fault ? html`<p class="fault" role="alert">${this.fault}</p>` : nothing}
@@ -203,15 +211,18 @@ export class PhotoSlot extends Light {
 
 	#thumb(hash: string, line: PhotoLine | undefined): TemplateResult {
 		const url = this.urls.get(hash);
-		return html`<button type="button" class="thumb" aria-label=${altWords(line)} ?disabled=${!url} @click=${() => this.#open(hash, line)}>
-			${url ? html`<img src=${url} alt="" width="88" height="88">` : html`<span class="second">${text.photos.coming}</span>`}
-		</button>`;
+		const refused = this.onlyHere.get(hash);
+		const state =
+			refused === undefined ? "" : refused === "" ? text.photos.unshared : text.photos.refused;
+		return html`<div class="thumbed"><button type="button" class="thumb" aria-label=${altWords(line)} ?disabled=${!url} @click=${() => this.#open(hash, line)}>
+			${url ? html`<img src=${url} alt="" width="88" height="88">` : html`<span class="caption">${text.photos.coming}</span>`}
+		</button>${state && line ? html`<span class="caption">${state}</span>` : nothing}</div>`;
 	}
 
 	#ways(): TemplateResult {
 		const words = text.photos;
-		return html`<label class="plain"><input class="vh" type="file" accept="image/*" capture="environment" ?disabled=${this.busy} @change=${this.#chosen}>${this.busy ? words.busy : words.take}</label>
-			<label class="plain"><input class="vh" type="file" accept="image/*" multiple ?disabled=${this.busy} @change=${this.#chosen}>${words.choose}</label>`;
+		return html`<div class="choices photoways"><label class="plain"><input class="vh" type="file" accept="image/*" capture="environment" ?disabled=${this.busy} @change=${this.#chosen}>${this.busy ? words.busy : words.take}</label>
+			<label class="plain"><input class="vh" type="file" accept="image/*" multiple ?disabled=${this.busy} @change=${this.#chosen}>${words.choose}</label></div>`;
 	}
 
 	#dialog(): TemplateResult | typeof nothing {
