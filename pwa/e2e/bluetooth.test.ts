@@ -119,5 +119,5 @@ scene("a list that is closed changes nothing", 60, async () => {
 	await connect.click();
 	await list.answered;
 	await connect.and(page.locator(":enabled")).waitFor();
-	await page.getByText("For kitchen scales that speak the standard").waitFor();
+	await page.getByText("For scales with the standard").waitFor();
 });

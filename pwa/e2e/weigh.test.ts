@@ -98,14 +98,14 @@ scene("what is better not fed takes a second tap, and says why", 120, async () =
 	await add(phone, "90");
 	await page.locator(".hint", { hasText: "Worms shun it while it is fresh" }).waitFor();
 	assert.equal(await page.locator(".inbowl .sum").count(), 0, "nothing went in");
-	await press(phone, "Add all the same");
+	await press(phone, "Add anyway");
 	await sum(phone, "90 g");
 
 	await find(phone, "ham", "Meat and poultry");
 	await page.locator(".notice", { hasText: "Keep it out." }).waitFor();
 	await add(phone, "50");
 	await sum(phone, "90 g");
-	await press(phone, "Add all the same");
+	await press(phone, "Add anyway");
 	await sum(phone, "140 g");
 	// The rations are not told to take it.
 	await page.locator(".becomes li", { hasText: "out with the household waste" }).waitFor();

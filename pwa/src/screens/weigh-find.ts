@@ -35,7 +35,8 @@ export function findPanel(finding: Finding, view: WeighView, does: FindDoes): Te
 	const first = found[0];
 	return html`<form class="find" @submit=${(e: Event) => {
 		e.preventDefault();
-		if (first) does.pick(pickOf(first));
+		// What stands there may still answer to fewer letters.
+		if (first && finding.searched === finding.typed) does.pick(pickOf(first));
 	}}>
 		<label class="field">${text.weigh.findLabel}<input type="search" autocomplete="off" autocapitalize="off" spellcheck="false" enterkeyhint="search" .value=${finding.typed}
 			@input=${(e: InputEvent) => does.type((e.target as HTMLInputElement).value)}></label>
