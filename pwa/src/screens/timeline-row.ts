@@ -7,7 +7,7 @@ import type { Entry } from "../types.gen.ts";
 import { itemWords, lookWords, said, spotWords } from "../words.ts";
 
 /** What happened and where, in a few words. */
-export function didWords(e: Entry): string {
+function didWords(e: Entry): string {
 	const names = [...e.names].reverse().join(", ");
 	const what = said(text.timeline.kinds, e.kind);
 	if (!names) return what;

@@ -13,7 +13,7 @@ import { text } from "../strings.ts";
 import type { Entry, Intent, TimelineDay, TimelineView } from "../types.gen.ts";
 import { canMend, editForm, type Mending, mendIntent, mendingOf } from "./timeline-edit.ts";
 import { everything, type Filter, filterRow } from "./timeline-filter.ts";
-import { didWords, entryRow } from "./timeline-row.ts";
+import { entryRow } from "./timeline-row.ts";
 
 /** Whole days, from `before` (not included) down to `next`. */
 export interface DayPage {
@@ -222,7 +222,7 @@ export class TimelineScreen extends Screen<"timeline"> {
 			});
 		}
 		const key = (words: string, run: () => void): TemplateResult =>
-			html`<button type="button" class="plain" aria-label=${`${words}: ${didWords(e)}`} @click=${run}>${words}</button>`;
+			html`<button type="button" class="plain" @click=${run}>${words}</button>`;
 		const redo = { do: "redo", entity: e.entity };
 		return html`<photo-slot .app=${this.app} .of=${e.entity}></photo-slot>
 			${

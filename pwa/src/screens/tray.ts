@@ -152,8 +152,8 @@ export class TrayScreen extends Screen<"tray"> {
 			${this.taught?.known ? html`<section>${section(text.taught.titleLast)}${taughtRows(this.taught)}</section>` : nothing}
 			${section(text.tray.stack)}
 			${tiers(view.stack, { bin: view.bin ?? "", open: view.id ?? "", guess: r?.sure === "guess", meal: r && !r.hold && this.shown?.from === null ? { grams: r.grams, spot: r.spot } : undefined, today: view.day, mass: view.mass as Mass, temp: view.temp as Temp, base: view.base })}
-			${shut ? nothing : this.#where(view, r)}
-			${shut ? nothing : this.#who(view)}
+			${shut && !this.just ? nothing : this.#where(view, r)}
+			${shut && !this.just ? nothing : this.#who(view)}
 			${this.#last(view)}
 			<div class="foot">${shut || low ? nothing : this.#dial(view)}${this.#foot(view, shut, low)}</div>
 		</main>`;

@@ -70,7 +70,7 @@ export const look = {
 	choose: "Which tray?",
 	catchUp: "Fed without writing it down? Catch up",
 	toTray: (name: string) => `Back to ${name}`,
-	another: "Another tray",
+	another: "Trays",
 } as const;
 
 export const taught = {
