@@ -1,0 +1,140 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"trayside/internal/colony"
+)
+
+// aTrialFile is a trial that is right in every field.
+const aTrialFile = `{"species":"eisenia-fetida","area_cm2":78,"temp_c":25,"moisture_pct":78,
+"start":{"adults":10,"adult_mg":400},
+"feed":[{"day":0,"g":20,"food":"cattle-manure"},{"day":10,"g":20,"food":"potato-peel"}],
+"remove":[{"day":8,"g":2.5},{"day":15,"g":"all"}],
+"remove_cocoons_every_days":10,"days":25,"report_every_days":10}`
+
+// simulated runs simulate on a trial's text.
+func simulated(t *testing.T, text string, flags ...string) (string, error) {
+	t.Helper()
+	file := filepath.Join(t.TempDir(), "trial.json")
+	if err := os.WriteFile(file, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	out, _, err := tell(t, append([]string{"simulate", "--trial", file}, flags...)...)
+	return out, err
+}
+
+func rowsOf(t *testing.T, text string) []colony.Row {
+	t.Helper()
+	out, err := simulated(t, text, "--json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var answer struct{ Rows []colony.Row }
+	if err := json.Unmarshal([]byte(out), &answer); err != nil {
+		t.Fatalf("%q: %v", out, err)
+	}
+	return answer.Rows
+}
+
+func TestATrialPrintsARowForEveryReport(t *testing.T) {
+	out, err := simulated(t, aTrialFile, "--json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, key := range []string{"day", "adults", "juveniles", "cocoons", "laid", "mean_mg", "live_g", "eaten_g", "left_g"} {
+		if strings.Count(out, `"`+key+`":`) != 3 {
+			t.Errorf("%q is not in each of three rows: %s", key, out)
+		}
+	}
+	rows := rowsOf(t, aTrialFile)
+	var days []int
+	for _, r := range rows {
+		days = append(days, r.Day)
+	}
+	if !slices.Equal(days, []int{10, 20, 25}) {
+		t.Errorf("rows of days %v, want 10, 20 and the last", days)
+	}
+	if last := rows[2]; last.LeftG != 0 || last.EatenG != 0 {
+		t.Errorf("all food is taken out on day 15, and yet %.2f g lie there and %.2f were eaten", last.LeftG, last.EatenG)
+	}
+	if rows[0].Laid < 20 || rows[1].Cocoons > rows[1].Laid+1e-9 {
+		t.Errorf("%.1f cocoons were laid by day 10, and of those laid since then %.1f are there of %.1f", rows[0].Laid, rows[1].Cocoons, rows[1].Laid)
+	}
+}
+
+func TestATrialForPeopleIsATable(t *testing.T) {
+	out, err := simulated(t, aTrialFile)
+	if err != nil || !strings.Contains(out, "mean mg") || strings.Count(out, "\n") != 6 {
+		t.Errorf("%v, printed:\n%s", err, out)
+	}
+}
+
+func TestATemperatureHoldsFromItsDayOn(t *testing.T) {
+	set := func(temp string) float64 {
+		return rowsOf(t, strings.Replace(aTrialFile, `"temp_c":25`, `"temp_c":`+temp, 1))[2].Cocoons
+	}
+	if a, b := set("25"), set("[[0,25]]"); a != b {
+		t.Errorf("25 and [[0,25]] differ: %v and %v", a, b)
+	}
+	if a, b := set("25"), set("[[0,25],[5,6]]"); a <= b {
+		t.Errorf("cold from day 5 on there are %v cocoons, always warm %v", b, a)
+	}
+}
+
+func TestABadTrialNamesTheField(t *testing.T) {
+	for _, row := range []struct{ put, instead, field string }{
+		{`"species":"eisenia-fetida"`, `"species":"amynthas"`, "species:"},
+		{`"species":"eisenia-fetida",`, ``, "species:"},
+		{`"area_cm2":78`, `"area_cm2":0`, "area_cm2:"},
+		{`"area_cm2":78`, `"area_cm2":"78"`, "area_cm2:"},
+		{`"temp_c":25,`, ``, "temp_c:"},
+		{`"temp_c":25`, `"temp_c":"warm"`, "temp_c:"},
+		{`"temp_c":25`, `"temp_c":[[0,20],[0,25]]`, "temp_c[1]:"},
+		{`"temp_c":25`, `"temp_c":[[0,20,3]]`, "temp_c[0]:"},
+		{`"temp_c":25`, `"temp_c":99`, "temp_c:"},
+		{`"moisture_pct":78`, `"moisture_pct":180`, "moisture_pct:"},
+		{`"start":{"adults":10,"adult_mg":400},`, ``, "start:"},
+		{`"adult_mg":400`, `"juvenile_mg":4`, "start.adult_mg:"},
+		{`"adults":10`, `"adults":-1`, "start.adults:"},
+		{`"adults":10`, `"adults":0`, "start:"},
+		{`"adults":10`, `"worms":10`, "worms:"},
+		{`"day":0,`, ``, "feed[0].day:"},
+		{`"day":0,`, `"day":26,`, "feed[0].day:"},
+		{`"g":20,"food":"potato-peel"`, `"g":-1,"food":"potato-peel"`, "feed[1].g:"},
+		{`"food":"potato-peel"`, `"food":"gravel soup"`, "feed[1].food:"},
+		{`"g":"all"`, `"g":"some"`, "remove[1].g:"},
+		{`"g":2.5`, `"g":null`, "remove[0].g:"},
+		{`"remove_cocoons_every_days":10`, `"remove_cocoons_every_days":-1`, "remove_cocoons_every_days:"},
+		{`"days":25`, `"days":0`, "days:"},
+		{`"days":25`, `"days":2.5`, "days:"},
+		{`"report_every_days":10`, `"report_every_days":0`, "report_every_days:"},
+	} {
+		text := strings.Replace(aTrialFile, row.put, row.instead, 1)
+		if text == aTrialFile {
+			t.Fatalf("%s is not in the trial", row.put)
+		}
+		if _, err := simulated(t, text); err == nil || !strings.Contains(err.Error(), row.field) {
+			t.Errorf("with %s for %s it says %v, want it to name %q", row.instead, row.put, err, row.field)
+		}
+	}
+}
+
+func TestAFileThatIsNoTrialIsToldApart(t *testing.T) {
+	for text, word := range map[string]string{"": "empty", "{": "middle", "[1]": "object", aTrialFile + "x": "more", "plain": "JSON"} {
+		if _, err := simulated(t, text); err == nil || !strings.Contains(err.Error(), word) {
+			t.Errorf("%.10q: %v, want %q", text, err, word)
+		}
+	}
+	if _, _, err := tell(t, "simulate"); err == nil || !strings.Contains(err.Error(), "--trial") {
+		t.Errorf("without a trial: %v", err)
+	}
+	if _, _, err := tell(t, "simulate", "--trial", "/nowhere/trial.json"); err == nil {
+		t.Error("a file that is not there goes through")
+	}
+}
