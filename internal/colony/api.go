@@ -12,6 +12,32 @@
 // cases (recovery_test.go); how rations drawn from them do over a year,
 // internal/fieldtrial tells.
 //
+// A Trial is the same State in a laboratory's dish: Run carries one out. Most of
+// what is published of compost worms is held by checks_test.go, trial_test.go and
+// published_test.go. What cannot be, and why:
+//
+//   - Venter & Reinecke 1988, 23 % of 600 days' offspring by day 200: here it is
+//     about two fifths. In the model grown worms lay at one rate until laying
+//     declines; their curve, whose unit is not clear, rises to day 300. The days
+//     300, 400 and 480 hold.
+//   - Shagoti et al. 2001, 11–15 cocoons a Eudrilus in 16 weeks, and Viljoen &
+//     Reinecke 1989, 3.74 young a day: they differ by more than ten times. The rate
+//     lies between (about 50 cocoons), the range spans both; time to hatch and to
+//     mature are as measured.
+//   - Reeh 1992: breeding peaks about day 175 in one litre of pig manure; here it
+//     does after 100–130 days. How the vessels were fed, and their surface, is not
+//     in the abstract. Ingestion falling from 1.0 to 0.14 body masses a day is a
+//     wider span than an appetite for manure of 0.19 and a crowding factor of 0.4
+//     can have.
+//   - Durán & Henríquez 2009, 600 worms that became 408 on household residues: here
+//     kitchen scraps breed less than half as well as manure, and still breed.
+//     Nothing is told of what killed those; the 28-fold growth on coffee pulp holds.
+//   - Kaplan et al. 1980 on salts and ammonium, Sicken et al. 1999 on daylight, the
+//     Wisconsin DNR on jumping worms in heat: a log holds no salt, no ammonia but
+//     by smell and no light, and jumping worms have no numbers here.
+//   - Harvest dates and castings are internal/tray's, sizing internal/plan's; C:N
+//     and respiration of the castings (Atiyeh et al. 2000) are no state here.
+//
 // It takes values and returns values. Scraps arrive as numbers (Part), so that
 // the package needs no catalogue; the advice package does the translating.
 package colony

@@ -70,11 +70,7 @@ type bench struct {
 
 // Run carries a trial out and returns a row for every Every days and the last.
 func (t *Trial) Run() []Row {
-	b := &bench{Trial: t, rates: laboratoryOf(t.Species)}
-	b.state = NewState(&b.rates, 1)
-	b.state.Share[0] = 1
-	b.state.stock(&b.rates, t.Start)
-	b.cond = Conditions{Moist: t.Moist, Tiers: []Tier{{AreaM2: t.AreaM2, Pull: openPull, InUse: true}}}
+	b := newBench(t)
 	var rows []Row
 	var laid, eaten float64
 	for day := range t.Days {
@@ -93,6 +89,16 @@ func (t *Trial) Run() []Row {
 // fromDishes is the share of hatchlings that grow up in a laboratory's dish:
 // judgement.
 const fromDishes = 0.95
+
+// newBench sets a trial up.
+func newBench(t *Trial) *bench {
+	b := &bench{Trial: t, rates: laboratoryOf(t.Species)}
+	b.state = NewState(&b.rates, 1)
+	b.state.Share[0] = 1
+	b.state.stock(&b.rates, t.Start)
+	b.cond = Conditions{Moist: t.Moist, Tiers: []Tier{{AreaM2: t.AreaM2, Pull: openPull, InUse: true}}}
+	return b
+}
 
 // laboratoryOf is a species as laboratories keep it: few young die, adults as
 // seldom as the range allows, and food is mixed into the whole of the dish.

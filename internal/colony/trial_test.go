@@ -1,0 +1,145 @@
+package colony
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"trayside/internal/record"
+)
+
+// anyTrial draws a trial that a laboratory, or a fool, may set up.
+func anyTrial(t *rapid.T) *Trial {
+	days := rapid.IntRange(1, 300).Draw(t, "days")
+	day := func(label string) int { return rapid.IntRange(0, days).Draw(t, label) }
+	number := func(label string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, label) }
+	trial := &Trial{
+		Species: rapid.SampledFrom(allSpecies).Draw(t, "species"), AreaM2: number("m²", 1e-4, 1),
+		Temps: []Setting{{C: number("°C", -5, 45)}, {Day: day("turn"), C: number("°C after", -5, 45)}},
+		Moist: number("%", 0, 100),
+		Start: Stock{
+			Adults: number("adults", 0, 500), AdultMG: number("adult mg", 50, 4000),
+			Juveniles: number("young", 0, 500), JuvenileMG: number("young mg", 1, 2000), Cocoons: number("cocoons", 0, 500),
+		},
+		TakeCocoons: rapid.IntRange(0, 20).Draw(t, "take cocoons"), Days: days, Every: rapid.IntRange(1, 40).Draw(t, "every"),
+	}
+	food := rapid.SampledFrom(append([]Fare{kitchenScraps}, fare("cattle-manure"), fare("horse-manure"), fare("activated-sludge"), fare("coffee-pulp")))
+	for range rapid.IntRange(0, 12).Draw(t, "meals") {
+		trial.Feed = append(trial.Feed, Dose{Day: day("fed on"), Grams: number("g", 0, 3000), Fare: food.Draw(t, "food")})
+	}
+	for range rapid.IntRange(0, 4).Draw(t, "removals") {
+		trial.Remove = append(trial.Remove, Take{Day: day("taken on"), Grams: number("g", 0, 500), All: rapid.Bool().Draw(t, "all")})
+	}
+	return trial
+}
+
+func TestNoTrialGivesLessThanNothingOrMoreFoodThanWasFed(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		trial := anyTrial(t)
+		var fed, eaten float64
+		for _, d := range trial.Feed {
+			fed += d.Grams
+		}
+		for _, r := range trial.Run() {
+			eaten += r.EatenG
+			for what, v := range map[string]float64{
+				"adults": r.Adults, "juveniles": r.Juveniles, "cocoons": r.Cocoons, "laid": r.Laid,
+				"mean": r.MeanMG, "live": r.LiveG, "eaten": r.EatenG, "left": r.LeftG,
+			} {
+				if math.IsNaN(v) || math.IsInf(v, 0) || v < 0 {
+					t.Fatalf("day %d: %s is %v", r.Day, what, v)
+				}
+			}
+			if r.LeftG+eaten > fed+1e-6*(1+fed) {
+				t.Fatalf("day %d: %.3f g left and %.3f eaten of %.3f fed", r.Day, r.LeftG, eaten, fed)
+			}
+		}
+	})
+}
+
+// The daily books of a bench: fed = eaten + rotted + taken out + left.
+func TestATrialsFoodIsAllAccountedFor(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		trial := anyTrial(t)
+		b := newBench(trial)
+		for day := range trial.Days {
+			b.morning(day)
+			b.state.Step(&b.rates, &b.cond)
+		}
+		s := b.state.Sums
+		if all := s.Eaten + s.Rotted + s.Out + b.state.softIn(0); math.Abs(all-s.Fed) > 1e-6*(1+s.Fed) {
+			t.Fatalf("%.6f g fed, %.6f accounted for", s.Fed, all)
+		}
+	})
+}
+
+// Monotone where biology says so, in dishes with food to spare: more worms stay
+// smaller, warmer up to 25 °C grows faster, a week unfed is no gain.
+func TestTrialsOrderAsBiologyDoes(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := rapid.SampledFrom(allSpecies).Draw(t, "species")
+		mean := func(celsius, n float64, feed bool) float64 {
+			trial := aTrial(s, celsius, 40, 40, Stock{Juveniles: n, JuvenileMG: 20}, nil)
+			trial.TakeCocoons = 7
+			if feed {
+				trial.Feed = every(5, 40, 60*n, fare("cattle-manure"))
+			}
+			return trial.Run()[0].MeanMG
+		}
+		c, n := rapid.Float64Range(14, 24).Draw(t, "°C"), rapid.Float64Range(2, 20).Draw(t, "worms")
+		// A pair with no mate lays less and weighs more; hence from two worms on.
+		if few, many := mean(c, n, true), mean(c, 3*n, true); many > few*(1+1e-9) {
+			t.Errorf("%.0f worms weigh %.1f mg and %.0f %.1f", n, few, 3*n, many)
+		}
+		if cool, warm := mean(c-3, 2, true), mean(c, 2, true); cool > warm*(1+0.02) {
+			t.Errorf("at %.0f °C they weigh %.1f mg and at %.0f %.1f", c-3, cool, c, warm)
+		}
+		if fed, unfed := mean(c, n, true), mean(c, n, false); unfed > fed {
+			t.Errorf("unfed they weigh %.1f mg, fed %.1f", unfed, fed)
+		}
+	})
+}
+
+// Shagoti, Amoji, Biradar & Biradar 2001, J Environ Biol 22:213-217: Eudrilus all
+// dead within week 1 at 40 °C and by week 10 at 37.5 °C.
+func TestEudrilusInADishDiesInHeatAsShagotiSaw(t *testing.T) {
+	for celsius, days := range map[float64]int{40: 7, 37.5: 70} {
+		trial := aTrial(record.Eudrilus, celsius, days, days, Stock{Adults: 10, AdultMG: 1500}, every(7, days, 100, fare("cattle-manure")))
+		if r := trial.Run()[0]; r.Adults >= 0.5 {
+			t.Errorf("%.1f of 10 live after %d d at %.1f °C", r.Adults, days, celsius)
+		}
+	}
+}
+
+// Viljoen & Reinecke 1989, S Afr J Zool 24:27: Eudrilus mature 40–50 d after
+// hatching at 25 °C. Hallatt, Reinecke & Viljoen 1990, S Afr J Zool: Perionyx
+// after 21 d, 1.1 cocoons a day, ± 5 %. Viljoen, Reinecke & Hartman 1991, S Afr J
+// Zool 26:43-48: Dendrobaena 65 d on the mean (Domínguez 2004), 0.28 a day.
+func TestSpeciesMatureAndLayInDishesAsMeasured(t *testing.T) {
+	for _, row := range []struct {
+		species     record.Species
+		mg          float64
+		early, late int
+		adultMG     float64
+		laid, share float64 // a worm and day
+	}{
+		{record.Eisenia, 11, 30, 45, 500, 0.386, 0.20},
+		{record.Dendrobaena, 18, 50, 70, 1500, 0.28, 0.20},
+		{record.Eudrilus, 20, 40, 50, 1500, 0.50, 0.20},
+		{record.Perionyx, 10, 20, 25, 450, 1.1, 0.05},
+	} {
+		trial := aTrial(row.species, 25, 90, 1, Stock{Juveniles: 10, JuvenileMG: row.mg}, every(7, 90, 300, fare("cattle-manure")))
+		trial.AreaM2, trial.TakeCocoons = 0.1, 7
+		day, rows := 1, byDay(trial)
+		for rows[day].Adults < rows[day].Juveniles {
+			day++
+		}
+		if day < row.early || day > row.late {
+			t.Errorf("half of %s are mature on day %d, want %d to %d", row.species, day, row.early, row.late)
+		}
+		trial = aTrial(row.species, 25, 14, 14, Stock{Adults: 10, AdultMG: row.adultMG}, every(7, 14, 300, fare("cattle-manure")))
+		trial.AreaM2 = 0.1
+		near(t, string(row.species)+", cocoons a worm and day", trial.Run()[0].Laid/140, row.laid, row.share)
+	}
+}
