@@ -9,6 +9,7 @@
 
 import type { Taken } from "./device/photos.ts";
 import type {
+	BatchView,
 	CardView,
 	CatchUpView,
 	FillView,
@@ -23,6 +24,7 @@ import type {
 	TimelineView,
 	TodayView,
 	TrayView,
+	TroubleView,
 	WeighView,
 } from "./types.gen.ts";
 
@@ -34,6 +36,8 @@ export interface Views {
 	filling: FillView; // arg: FillAsk as JSON
 	food: FoodView; // arg: FoodAsk as JSON
 	timeline: TimelineView; // arg: TimelineAsk as JSON; before: TimelineView.next
+	trouble: TroubleView; // arg: a tray's id and the signs seen, commas between
+	batch: BatchView; // arg: a tray's id
 	taught: TaughtView; // arg: a tray's id
 	catchup: CatchUpView;
 	household: HouseholdView;

@@ -29,6 +29,8 @@ const titles: Record<Place, string> = {
 	labels: text.labels.title,
 	card: text.card.title,
 	look: text.places.look,
+	trouble: text.trouble.title,
+	harvest: text.harvest.title,
 	"catch-up": text.catchUp.title,
 	more: text.places.more,
 	join: text.app.join,
@@ -261,6 +263,10 @@ export class TraysideApp extends Light implements App {
 				return html`<freezer-screen .app=${this} .args=${args}></freezer-screen>`;
 			case "look":
 				return html`<look-screen .app=${this} .args=${args}></look-screen>`;
+			case "trouble":
+				return html`<trouble-screen .app=${this} .args=${args}></trouble-screen>`;
+			case "harvest":
+				return html`<harvest-screen .app=${this} .args=${args}></harvest-screen>`;
 			case "catch-up":
 				return html`<catch-up-screen .app=${this} .args=${args}></catch-up-screen>`;
 			case "more":

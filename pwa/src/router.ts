@@ -15,6 +15,8 @@ export type Place =
 	| "labels"
 	| "card"
 	| "look"
+	| "trouble"
+	| "harvest"
 	| "catch-up"
 	| "more"
 	| "join"
@@ -59,6 +61,10 @@ export function read(url: URL): Route {
 			return route("card");
 		case "/look":
 			return route("look");
+		case "/trouble":
+			return route("trouble");
+		case "/harvest":
+			return route("harvest");
 		case "/catch-up":
 			return route("catch-up");
 		case "/more":

@@ -11,6 +11,7 @@ import * as codes from "./strings/codes.ts";
 import * as feeding from "./strings/feeder.ts";
 import * as eating from "./strings/food.ts";
 import * as freezing from "./strings/freezer.ts";
+import * as harvesting from "./strings/harvest.ts";
 import * as printed from "./strings/labels.ts";
 import * as looking from "./strings/look.ts";
 import * as phone from "./strings/phone.ts";
@@ -18,6 +19,7 @@ import * as pictures from "./strings/photos.ts";
 import * as scanning from "./strings/scan.ts";
 import * as sections from "./strings/section.ts";
 import * as telling from "./strings/timeline.ts";
+import * as diagnosing from "./strings/trouble.ts";
 import * as weighing from "./strings/weigh.ts";
 
 const sentences = {
@@ -43,8 +45,10 @@ const english = {
 	...phone,
 	...freezing,
 	...sections,
-	...scanning,
 	...pictures,
+	...scanning,
+	...diagnosing,
+	...harvesting,
 } as const;
 
 /** The shape of a language: the same keys, other words. */

@@ -17,6 +17,8 @@ export class MoreScreen extends Light {
 			<h1>${words.more}</h1>
 			<ul class="rows">
 				${row("/food", text.food.title, text.food.lead)}
+				${row("/trouble", text.trouble.title, text.trouble.lead)}
+				${row("/harvest", text.harvest.title, text.harvest.lead)}
 				${row("/timeline", words.timeline, words.timelineLead)}
 				${row("/card", text.card.title, text.card.lead)}
 				${row("/labels", text.labels.title, text.labels.lead)}
