@@ -15,25 +15,55 @@ type need struct{ program, pkg string }
 
 var needs = []need{
 	{"chromium", "chromium"},       // the browser stories
+	{"firefox-esr", "firefox-esr"}, // one story again, in another engine
 	{"zbarimg", "zbar-tools"},      // reads the printed labels
 	{"pdftoppm", "poppler-utils"},  // draws the label sheet
 	{"pdftotext", "poppler-utils"}, // finds the words on it
 }
 
-// browserEnvName lets a person use a browser that is not called chromium.
-const browserEnvName = "TRAYSIDE_CHROMIUM"
+// browser is a browser that stories run in. Its variable lets a person use one
+// that goes by another name.
+type browser struct {
+	variable string
+	names    []string // the Debian program first
+}
+
+var (
+	chromium = browser{"TRAYSIDE_CHROMIUM", []string{"chromium", "chromium-browser", "google-chrome", "chrome"}}
+	firefox  = browser{"TRAYSIDE_FIREFOX", []string{"firefox-esr", "firefox"}}
+)
+
+// find returns where the browser is.
+func (b browser) find() (string, error) {
+	if at := os.Getenv(b.variable); at != "" {
+		return exec.LookPath(at)
+	}
+	for _, name := range b.names {
+		if at, err := exec.LookPath(name); err == nil {
+			return at, nil
+		}
+	}
+	return "", fmt.Errorf("no %s found; install one or set %s to it", b.names[0], b.variable)
+}
+
+// here reports whether a program, or the browser of that name, is on the machine.
+func here(program string) bool {
+	for _, b := range []browser{chromium, firefox} {
+		if b.names[0] == program {
+			_, err := b.find()
+			return err == nil
+		}
+	}
+	_, err := exec.LookPath(program)
+	return err == nil
+}
 
 func missing() []need {
 	var out []need
 	for _, n := range needs {
-		if n.program == "chromium" {
-			if _, err := findBrowser(); err == nil {
-				continue
-			}
-		} else if _, err := exec.LookPath(n.program); err == nil {
-			continue
+		if !here(n.program) {
+			out = append(out, n)
 		}
-		out = append(out, n)
 	}
 	return out
 }
@@ -54,8 +84,8 @@ func needPrograms(ctx context.Context, t tree.Tree) error {
 	}
 	_, debian := exec.LookPath("apt-get")
 	if debian != nil || os.Geteuid() != 0 {
-		return fmt.Errorf("tests need %s; install them (on Debian: apt-get install %s), or set %s to a Chromium that is here",
-			strings.Join(names, ", "), strings.Join(pkgs, " "), browserEnvName)
+		return fmt.Errorf("tests need %s; install them (on Debian: apt-get install %s), or set %s and %s to browsers that are here",
+			strings.Join(names, ", "), strings.Join(pkgs, " "), chromium.variable, firefox.variable)
 	}
 	fmt.Fprintln(t.Out, "installing", strings.Join(pkgs, " "))
 	env := []string{"DEBIAN_FRONTEND=noninteractive"}
@@ -63,16 +93,4 @@ func needPrograms(ctx context.Context, t tree.Tree) error {
 		return err
 	}
 	return t.Run(ctx, tree.Cmd{Env: env, Name: "apt-get", Args: append([]string{"install", "-q", "-y", "--no-install-recommends"}, pkgs...)})
-}
-
-func findBrowser() (string, error) {
-	if at := os.Getenv(browserEnvName); at != "" {
-		return exec.LookPath(at)
-	}
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "chrome"} {
-		if at, err := exec.LookPath(name); err == nil {
-			return at, nil
-		}
-	}
-	return "", fmt.Errorf("no Chromium found; install one or set %s to it", browserEnvName)
 }

@@ -82,13 +82,13 @@ func TestBrowserIsTheOneThatWasNamed(t *testing.T) {
 	if err := os.WriteFile(at, []byte("#!/bin/sh\n"), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	t.Setenv(browserEnvName, at)
-	if got, err := findBrowser(); got != at || err != nil {
-		t.Errorf("findBrowser = %q, %v; want %q", got, err, at)
+	t.Setenv(chromium.variable, at)
+	if got, err := chromium.find(); got != at || err != nil {
+		t.Errorf("find = %q, %v; want %q", got, err, at)
 	}
-	t.Setenv(browserEnvName, at+"-not-there")
-	if got, err := findBrowser(); err == nil {
-		t.Errorf("findBrowser = %q for a browser that is not there, want an error", got)
+	t.Setenv(chromium.variable, at+"-not-there")
+	if got, err := chromium.find(); err == nil {
+		t.Errorf("find = %q for a browser that is not there, want an error", got)
 	}
 }
 

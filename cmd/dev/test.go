@@ -72,6 +72,11 @@ func testBrowser(ctx context.Context, t tree.Tree) error {
 	if err != nil {
 		return err
 	}
+	other, err := firefox.find()
+	if err != nil {
+		return err
+	}
+	env = append(env, firefox.variable+"="+other)
 	files, err := tsFiles(t, "e2e", ".test.ts")
 	if err != nil {
 		return err
@@ -98,11 +103,11 @@ func browserEnv(ctx context.Context, t tree.Tree) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	browser, err := findBrowser()
+	browser, err := chromium.find()
 	if err != nil {
 		return nil, err
 	}
-	return []string{"TRAYSIDE_BIN=" + program, "TRAYSIDE_CHROMIUM=" + browser}, nil
+	return []string{"TRAYSIDE_BIN=" + program, chromium.variable + "=" + browser}, nil
 }
 
 // tsFiles returns the files below pwa/dir that end in suffix, as paths below pwa.

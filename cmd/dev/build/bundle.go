@@ -223,7 +223,7 @@ func bundleServiceWorker(ctx context.Context, t tree.Tree, files []file) (file, 
 func Bundle(ctx context.Context, t tree.Tree, out string, entries []string) ([]string, error) {
 	args := []string{
 		"--bundle", "--platform=node", "--format=esm", "--target=node20", "--sourcemap=inline", "--log-level=warning",
-		"--external:playwright-core", "--external:axe-core", "--loader:.css=text", "--outbase=.", "--out-extension:.js=.mjs",
+		"--external:playwright-core", "--external:puppeteer-core", "--external:axe-core", "--loader:.css=text", "--outbase=.", "--out-extension:.js=.mjs",
 	}
 	if _, err := esbuild(ctx, t, out, append(args, entries...)...); err != nil {
 		return nil, err
