@@ -45,10 +45,14 @@ func twoTrays() *Input {
 // against one file. A changed file is a changed model; write it anew with
 // UPDATE_FROZEN=1 and say why in the commit.
 func TestTheFrozenRunHasTheSameBitsEverywhere(t *testing.T) {
-	const file = "testdata/frozen.txt"
 	in := twoTrays()
 	in.Bin = "bin/frozen"
-	got := frozen(Follow(in))
+	compareFrozen(t, "testdata/frozen.txt", frozen(Follow(in)))
+}
+
+// compareFrozen holds a run against its file, or writes the file anew.
+func compareFrozen(t *testing.T, file string, got []string) {
+	t.Helper()
 	if os.Getenv("UPDATE_FROZEN") != "" {
 		if err := os.WriteFile(file, []byte(strings.Join(got, "\n")+"\n"), 0o644); err != nil {
 			t.Fatal(err)

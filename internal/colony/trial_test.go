@@ -1,6 +1,7 @@
 package colony
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -142,4 +143,22 @@ func TestSpeciesMatureAndLayInDishesAsMeasured(t *testing.T) {
 		trial.AreaM2 = 0.1
 		near(t, string(row.species)+", cocoons a worm and day", trial.Run()[0].Laid/140, row.laid, row.share)
 	}
+}
+
+// A trial of every species, its numbers with their bits; written anew as the
+// other frozen runs are.
+func TestTheFrozenTrialsHaveTheSameBitsEverywhere(t *testing.T) {
+	var lines []string
+	for _, species := range allSpecies {
+		trial := aTrial(species, 18, 150, 50, Stock{Adults: 8, AdultMG: 700, Juveniles: 5, JuvenileMG: 90, Cocoons: 20}, every(20, 120, 90, fare("horse-manure")))
+		trial.Temps = append(trial.Temps, Setting{Day: 60, C: 24})
+		trial.Feed = append(trial.Feed, Dose{Day: 70, Grams: 60, Fare: kitchenScraps})
+		trial.Remove, trial.TakeCocoons = []Take{{Day: 30, Grams: 40}, {Day: 130, All: true}}, 0
+		for _, r := range trial.Run() {
+			for _, v := range []float64{r.Adults, r.Juveniles, r.Cocoons, r.Laid, r.MeanMG, r.LiveG, r.EatenG, r.LeftG} {
+				lines = append(lines, fmt.Sprintf("%s day %d %016x  %.6g", species, r.Day, math.Float64bits(v), v))
+			}
+		}
+	}
+	compareFrozen(t, "testdata/trials.txt", lines)
 }
