@@ -24,13 +24,21 @@ const (
 	cm2InM2  = 10_000
 )
 
-// dose is a step whose quantity may depend on the tray.
-type dose func(Log) Step
+// dose is a step whose quantity may depend on the tray: by, where there is one,
+// works it out. It is data and not a function, so that the tables of remedies
+// cost the phone no code.
+type dose struct {
+	code   string
+	amount int64
+	unit   string
+	by     func(Log) Step
+}
 
-func plain(code string) dose { return of(code, 0, "") }
-
-func of(code string, amount int64, unit string) dose {
-	return func(Log) Step { return Step{code, amount, unit} }
+func (d dose) step(l Log) Step {
+	if d.by != nil {
+		return d.by(l)
+	}
+	return Step{d.code, d.amount, d.unit}
 }
 
 // dryBedding is a loose layer of the bedding that every household has, or two
@@ -93,7 +101,7 @@ var opposite = map[string]string{
 func (r *Result) advise(in Input, e evidence, best []weighed) {
 	days := usual
 	for i, w := range best {
-		m := remedies[w.cause()]
+		m := remedyOf(w.cause())
 		r.take(in.Log, m.tonight)
 		r.Stop = union(r.Stop, m.stop)
 		r.Cautions = union(r.Cautions, m.cautions)
@@ -138,7 +146,7 @@ func (l Log) needless(s Step) bool {
 // would undo an earlier one is left out.
 func (r *Result) take(l Log, doses []dose) {
 	for _, d := range doses {
-		step := d(l)
+		step := d.step(l)
 		if l.needless(step) || slices.ContainsFunc(r.Tonight, func(s Step) bool { return s.Code == opposite[step.Code] }) {
 			continue
 		}
@@ -179,7 +187,7 @@ func (e evidence) feeding(best []weighed) Feeding {
 	}
 	f := fed
 	for _, w := range best {
-		m := remedies[w.cause()]
+		m := remedyOf(w.cause())
 		if m.feed < f.Milli {
 			f.Kind, f.Milli, f.Cause = Reduce, m.feed, string(w.cause())
 		}

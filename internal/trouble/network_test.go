@@ -57,8 +57,8 @@ func TestEveryCauseShowsSignsAndHasARemedy(t *testing.T) {
 				t.Errorf("%s shows %s twice", n.cause, s.sign)
 			}
 		}
-		m, ok := remedies[n.cause]
-		if !ok || len(m.tonight) == 0 || m.look < soon || m.look > later || m.feed <= 0 || m.feed > 1000 {
+		m := remedyOf(n.cause)
+		if m.cause == "" || len(m.tonight) == 0 || m.look < soon || m.look > later || m.feed <= 0 || m.feed > 1000 {
 			t.Errorf("%s: remedy %+v", n.cause, m)
 		}
 		if slices.ContainsFunc(network[:i], func(o node) bool { return o.cause == n.cause }) {

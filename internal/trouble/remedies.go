@@ -130,6 +130,7 @@ const (
 
 // remedy is what a cause asks for.
 type remedy struct {
+	cause    Cause
 	tonight  []dose
 	stop     []string
 	cautions []string
@@ -138,137 +139,172 @@ type remedy struct {
 	counted  bool  // the ration reckons with it by itself, with about this share
 }
 
-// remedies is keyed by cause and only ever looked up. The shares in feed are
-// judgement, except the half for food that piles up (Illinois; NYC: feed half).
-var remedies = map[Cause]remedy{
+// remedies has one entry a cause; a table and not a map, which code would have to
+// build at every start. The shares in feed are judgement, except the half for food
+// that piles up (Illinois; NYC: feed half).
+var remedies = [...]remedy{
 	// Stop at least a week at a bad smell, take out what rots, break up the rest, fluff
 	// daily (Metro; San Mateo); feed half, wait until mostly gone (Illinois; NYC).
-	MoreThanEaten: {
-		tonight: []dose{liftOut, plain(BreakUpRest), dryBedding, of(CoverFood, coverMM, "mm"), of(Fluff, later, "d")},
+	{
+		cause:   MoreThanEaten,
+		tonight: []dose{{by: liftOut}, {code: BreakUpRest}, {by: dryBedding}, {code: CoverFood, amount: coverMM, unit: "mm"}, {code: Fluff, amount: later, unit: "d"}},
 		stop:    []string{StopPiling}, look: usual, feed: 500, counted: true,
 	},
 	// Dry paper on top, drain, lid ajar, less watery food (City of Euless; Illinois).
-	TooWet: {
-		tonight: []dose{plain(DrainSump), plain(ClearHoles), dryBedding, of(Fluff, later, "d"), of(LidAjar, 2, "nights")},
+	{
+		cause:   TooWet,
+		tonight: []dose{{code: DrainSump}, {code: ClearHoles}, {by: dryBedding}, {code: Fluff, amount: later, unit: "d"}, {code: LidAjar, amount: 2, unit: "nights"}},
 		stop:    []string{StopWatery, StopWatering}, cautions: []string{LiquidOutdoors}, look: usual, feed: 500,
 	},
 	// Mist, wetter food, a cover sheet (Illinois; San Mateo).
-	TooDry: {
-		tonight:  []dose{mist, plain(CoverSheet), plain(CloseLid)},
+	{
+		cause:    TooDry,
+		tonight:  []dose{{by: mist}, {code: CoverSheet}, {code: CloseLid}},
 		cautions: []string{MouldAsthma}, look: usual, feed: 1000,
 	},
 	// Air holes, fluffing, dry bedding (Metro; San Mateo).
-	NoAir: {
-		tonight: []dose{plain(ClearHoles), of(Fluff, later, "d"), dryBedding, plain(DrainSump)},
+	{
+		cause:   NoAir,
+		tonight: []dose{{code: ClearHoles}, {code: Fluff, amount: later, unit: "d"}, {by: dryBedding}, {code: DrainSump}},
 		look:    usual, feed: 500,
 	},
 	// Take citrus out, powdered limestone, crushed shell (San Mateo; Illinois).
-	AcidBed: {
-		tonight: []dose{plain(LiftOutFood), lime, of(CrushedShell, 1, "handfuls"), dryBedding},
+	{
+		cause:   AcidBed,
+		tonight: []dose{{code: LiftOutFood}, {by: lime}, {code: CrushedShell, amount: 1, unit: "handfuls"}, {by: dryBedding}},
 		stop:    []string{StopAcid, StopStarch}, cautions: []string{OnlyCarbonate}, look: usual, feed: 500,
 	},
 	// No nitrogen-rich food, shredded paper, air (Cornell Waste Management Institute,
 	// trouble table, from memory); ammonia is toxic above 0.5 mg/g (Edwards & Arancon
 	// 2004, table 18.3).
-	MuchNitrogen: {
-		tonight: []dose{liftOut, dryBedding, of(Fluff, later, "d"), of(LidAjar, 2, "nights")},
+	{
+		cause:   MuchNitrogen,
+		tonight: []dose{{by: liftOut}, {by: dryBedding}, {code: Fluff, amount: later, unit: "d"}, {code: LidAjar, amount: 2, unit: "nights"}},
 		stop:    []string{StopNitrogen}, look: soon, feed: 500,
 	},
 	// Keep animal products out (Cornell, Fong & Hewitt; Illinois; NYC).
-	AnimalFood: {
-		tonight: []dose{plain(LiftOutWrong), plain(PickOut), dryBedding, of(CoverFood, coverMM, "mm"), plain(CloseLid)},
+	{
+		cause:   AnimalFood,
+		tonight: []dose{{code: LiftOutWrong}, {code: PickOut}, {by: dryBedding}, {code: CoverFood, amount: coverMM, unit: "mm"}, {code: CloseLid}},
 		stop:    []string{StopAnimal}, cautions: []string{Pathogens}, look: usual, feed: 500,
 	},
 	// Shade, spread, stop feeding, air (Metro; Texas A&M AgriLife 2014); frozen bottle
 	// from memory.
-	SelfHeating: {
-		tonight: []dose{of(SpreadFood, spreadMM, "mm"), liftOut, of(ToShade, coolBelow, "0.1 °C"), plain(FrozenBottle), of(LidAjar, 1, "nights")},
+	{
+		cause:   SelfHeating,
+		tonight: []dose{{code: SpreadFood, amount: spreadMM, unit: "mm"}, {by: liftOut}, {code: ToShade, amount: coolBelow, unit: "0.1 °C"}, {code: FrozenBottle}, {code: LidAjar, amount: 1, unit: "nights"}},
 		stop:    []string{StopPiling, StopStarch}, look: soon, feed: 500, counted: true,
 	},
-	HotPlace: {
-		tonight: []dose{of(ToShade, coolBelow, "0.1 °C"), plain(FrozenBottle), mist},
+	{
+		cause:   HotPlace,
+		tonight: []dose{{code: ToShade, amount: coolBelow, unit: "0.1 °C"}, {code: FrozenBottle}, {by: mist}},
 		stop:    []string{StopPiling}, look: soon, feed: 500, counted: true,
 	},
 	// Insulate with straw or leaves, bring in, feed less (Metro).
-	ColdPlace: {
-		tonight: []dose{of(ToWarmth, warmFrom, "0.1 °C"), plain(Insulate)},
+	{
+		cause:   ColdPlace,
+		tonight: []dose{{code: ToWarmth, amount: warmFrom, unit: "0.1 °C"}, {code: Insulate}},
 		stop:    []string{StopPiling}, look: later, feed: 250, counted: true,
 	},
 	// A light over a new bin (Oregon State EM 9034, from memory); a few explorers in
 	// the first days are normal (from memory).
-	SettlingIn: {
-		tonight: []dose{of(LightOver, 2, "nights"), of(LeaveAlone, usual, "d")},
+	{
+		cause:   SettlingIn,
+		tonight: []dose{{code: LightOver, amount: 2, unit: "nights"}, {code: LeaveAlone, amount: usual, unit: "d"}},
 		stop:    []string{StopDigging}, look: usual, feed: 500, counted: true,
 	},
 	// Feed regularly (Reinecke & Viljoen 1990, Biol Fertil Soils 10:184-187: laying
 	// stops 20 to 40 days after the last food).
-	Starved: {
-		tonight: []dose{of(FeedEvery, usual, "d")},
+	{
+		cause:   Starved,
+		tonight: []dose{{code: FeedEvery, amount: usual, unit: "d"}},
 		look:    later, feed: 1000,
 	},
 	// Harvest, split, re-bed (Reeh 1992).
-	Crowded: {
-		tonight:  []dose{of(SplitBed, 50, "%"), plain(Harvest)},
+	{
+		cause:    Crowded,
+		tonight:  []dose{{code: SplitBed, amount: 50, unit: "%"}, {code: Harvest}},
 		cautions: []string{NoRelease}, look: later, feed: 1000,
 	},
 	// Castings that build up kill worms unless harvested or re-bedded (Illinois).
-	OldCastings: {
-		tonight:  []dose{plain(Harvest), plain(FreshBedding)},
+	{
+		cause:    OldCastings,
+		tonight:  []dose{{code: Harvest}, {code: FreshBedding}},
 		cautions: []string{NoRelease, Pathogens}, look: later, feed: 1000,
 	},
-	Finished: {
-		tonight: []dose{plain(Harvest)},
+	{
+		cause:   Finished,
+		tonight: []dose{{code: Harvest}},
 		stop:    []string{StopThisTray}, cautions: []string{NoRelease, Pathogens}, look: later, feed: 1000,
 	},
 	// Salty food little or not at all (NYC). Rinsing is judgement.
-	SaltyFood: {
-		tonight: []dose{plain(LiftOutFood), plain(Rinse), plain(DrainSump), dryBedding},
+	{
+		cause:   SaltyFood,
+		tonight: []dose{{code: LiftOutFood}, {code: Rinse}, {code: DrainSump}, {by: dryBedding}},
 		stop:    []string{StopSalty}, look: soon, feed: 500,
 	},
 	// Bury or cover, vinegar-and-soap trap; wash, freeze, microwave 10 s or chop
 	// scraps first (Metro; San Mateo; NYC; Illinois).
-	UncoveredFood: {
-		tonight: []dose{of(CoverFood, coverMM, "mm"), dryBedding, plain(Trap), of(KillEggs, 10, "s")},
+	{
+		cause:   UncoveredFood,
+		tonight: []dose{{code: CoverFood, amount: coverMM, unit: "mm"}, {by: dryBedding}, {code: Trap}, {code: KillEggs, amount: 10, unit: "s"}},
 		stop:    []string{StopFruit}, look: usual, feed: 1000,
 	},
 	// Remove food, split the bed, dry carbon, calcium carbonate, less protein (Munroe).
-	FermentingFood: {
-		tonight: []dose{plain(LiftOutFood), of(SplitBed, 50, "%"), dryBedding, lime, of(Grit, 1, "handfuls")},
+	{
+		cause:   FermentingFood,
+		tonight: []dose{{code: LiftOutFood}, {code: SplitBed, amount: 50, unit: "%"}, {by: dryBedding}, {by: lime}, {code: Grit, amount: 1, unit: "handfuls"}},
 		stop:    []string{StopStarch, StopNitrogen}, cautions: []string{OnlyCarbonate}, look: soon, feed: 250,
 	},
 	// Chop, check the temperature, wait (Illinois; NYC: pieces of 25 to 50 mm).
-	SlowFood: {
-		tonight: []dose{of(Chop, chopMM, "mm"), plain(LiftOutFood), of(LeaveAlone, later, "d")},
+	{
+		cause:   SlowFood,
+		tonight: []dose{{code: Chop, amount: chopMM, unit: "mm"}, {code: LiftOutFood}, {code: LeaveAlone, amount: later, unit: "d"}},
 		stop:    []string{StopSlow}, look: later, feed: 500,
 	},
 	// Remove clusters, fresh bedding, dry, bait (Munroe).
-	ParasiticMites: {
-		tonight: []dose{of(Bait, 1, "nights"), of(Uncover, 1, "d"), lime, plain(FreshBedding)},
+	{
+		cause:   ParasiticMites,
+		tonight: []dose{{code: Bait, amount: 1, unit: "nights"}, {code: Uncover, amount: 1, unit: "d"}, {by: lime}, {code: FreshBedding}},
 		stop:    []string{StopWatering}, cautions: []string{OnlyCarbonate, NoPoison}, look: usual, feed: 500,
 	},
 	// Out by hand (Munroe); ants: barriers on the legs (San Mateo).
-	SoilVisitors: {
-		tonight:  []dose{plain(PickOut), plain(WaterMoat), plain(CloseLid)},
+	{
+		cause:    SoilVisitors,
+		tonight:  []dose{{code: PickOut}, {code: WaterMoat}, {code: CloseLid}},
 		cautions: []string{NoPoison}, look: later, feed: 1000,
 	},
 	// Springtails, potworms and most mites break down what worms leave (Turpin 1998,
 	// Purdue University; CalRecycle): nothing needs doing.
-	OrdinaryLife: {
-		tonight: []dose{plain(Nothing)},
+	{
+		cause:   OrdinaryLife,
+		tonight: []dose{{code: Nothing}},
 		look:    later, feed: 1000,
 	},
 	// Tight lid, mesh of 6 mm at most (common practice).
-	OpenBin: {
-		tonight:  []dose{plain(CloseLid), of(Screen, 6, "mm"), of(CoverFood, coverMM, "mm")},
+	{
+		cause:    OpenBin,
+		tonight:  []dose{{code: CloseLid}, {code: Screen, amount: 6, unit: "mm"}, {code: CoverFood, amount: coverMM, unit: "mm"}},
 		cautions: []string{NoPoison, DroppingsIll}, look: usual, feed: 1000,
 	},
 	// Freeze castings for one to four weeks before they leave (University of Washington
 	// Botanic Gardens); 40 °C for more than three days kills worms and cocoons
 	// (Wisconsin DNR). Photograph and ask: judgement.
-	JumpingWorms: {
-		tonight: []dose{plain(KeepApart), plain(Photograph), plain(AskExpert), of(FreezeOut, 28, "d")},
+	{
+		cause:   JumpingWorms,
+		tonight: []dose{{code: KeepApart}, {code: Photograph}, {code: AskExpert}, {code: FreezeOut, amount: 28, unit: "d"}},
 		stop:    []string{StopGivingOut}, cautions: []string{JumpingLooks, JumpingLaw, NoRelease}, look: later, feed: 1000,
 	},
+}
+
+// remedyOf returns what a cause asks for; nothing for one without a remedy.
+func remedyOf(c Cause) remedy {
+	for i := range remedies {
+		if remedies[i].cause == c {
+			return remedies[i]
+		}
+	}
+	return remedy{}
 }
 
 // bySign adds what a sign itself asks for, whatever its cause turns out to be.
@@ -276,17 +312,17 @@ var bySign = map[Sign]struct {
 	tonight  []dose
 	cautions []string
 }{
-	Mould:         {tonight: []dose{of(CoverFood, coverMM, "mm")}, cautions: []string{MouldAsthma}},    // San Mateo
-	PaleMites:     {tonight: []dose{of(Bait, 1, "nights")}, cautions: []string{MouldAsthma, NoPoison}}, // Munroe
+	Mould:         {tonight: []dose{{code: CoverFood, amount: coverMM, unit: "mm"}}, cautions: []string{MouldAsthma}},    // San Mateo
+	PaleMites:     {tonight: []dose{{code: Bait, amount: 1, unit: "nights"}}, cautions: []string{MouldAsthma, NoPoison}}, // Munroe
 	DryBed:        {cautions: []string{MouldAsthma}},
 	AmmoniaSmell:  {cautions: []string{AmmoniaFumes}},
 	RotSmell:      {cautions: []string{Pathogens}},
-	Maggots:       {tonight: []dose{plain(PickOut)}, cautions: []string{Pathogens}},
-	SoldierLarvae: {tonight: []dose{plain(PickOut)}},
-	Ants:          {tonight: []dose{plain(WaterMoat)}, cautions: []string{NoPoison}}, // San Mateo
+	Maggots:       {tonight: []dose{{code: PickOut}}, cautions: []string{Pathogens}},
+	SoldierLarvae: {tonight: []dose{{code: PickOut}}},
+	Ants:          {tonight: []dose{{code: WaterMoat}}, cautions: []string{NoPoison}}, // San Mateo
 	Rodents:       {cautions: []string{DroppingsIll, NoPoison}},
 	MuchLiquid:    {cautions: []string{LiquidOutdoors}},
-	WormsInSump:   {tonight: []dose{plain(DrainSump), plain(RampInSump)}, cautions: []string{LiquidOutdoors}}, // common practice
-	WormsLeaving:  {tonight: []dose{of(LightOver, 1, "nights")}, cautions: []string{NoRelease}},               // common practice
+	WormsInSump:   {tonight: []dose{{code: DrainSump}, {code: RampInSump}}, cautions: []string{LiquidOutdoors}},   // common practice
+	WormsLeaving:  {tonight: []dose{{code: LightOver, amount: 1, unit: "nights"}}, cautions: []string{NoRelease}}, // common practice
 	WormsDying:    {cautions: []string{NoRelease}},
 }
