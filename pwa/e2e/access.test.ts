@@ -1,12 +1,13 @@
-// Every screen against the rules of WCAG 2.2 AA that a program can check, in
-// dark and in light, at 320 and at 390 px.
+// Every screen against the rules of WCAG 2.2 AA that a program can check: in dark
+// and in light, at 320 and at 390 px, with doubled text and in forced colours.
 
 import assert from "node:assert/strict";
 import { after, before } from "node:test";
 import type { Browser } from "playwright-core";
 import { openBrowser, type Server, scene, startServer, TestPhone } from "./harness.ts";
 import { broken } from "./rules.ts";
-import { labels } from "./steps.ts";
+import { joining, open, screens, traysOf } from "./screens.ts";
+import { textSize } from "./steps.ts";
 
 let server: Server;
 let browser: Browser;
@@ -19,38 +20,45 @@ after(async () => {
 	await server?.end();
 });
 
-for (const [dark, width] of [
-	[false, 390],
-	[true, 390],
-	[false, 320],
-] as const) {
-	scene(`no screen breaks a rule, ${dark ? "dark" : "light"}, ${width} px`, 240, async () => {
-		const phone = await TestPhone.make(browser, server.url, { dark, width });
+interface Way {
+	name: string;
+	dark?: boolean;
+	width?: number;
+	/** The text size a person set in the browser, in per cent. */
+	text?: number;
+	forced?: boolean;
+}
+
+const ways: Way[] = [
+	{ name: "light, 390 px" },
+	{ name: "dark, 390 px", dark: true },
+	{ name: "light, 320 px", width: 320 },
+	{ name: "dark, text at 200 %", dark: true, text: 200 },
+	{ name: "forced colours, 320 px", width: 320, forced: true },
+];
+
+for (const way of ways) {
+	scene(`no screen breaks a rule: ${way.name}`, 300, async () => {
+		const phone = await TestPhone.make(browser, server.url, way);
+		const { page } = phone;
+		if (way.forced) await page.emulateMedia({ forcedColors: "active" });
+		if (way.text) await textSize(page, way.text);
 		const found: string[] = [];
-		const check = async (name: string, path: string, ready: string) => {
-			await phone.go(path);
-			await phone.page.locator(ready).first().waitFor();
+		const check = async (name: string) => {
 			for (const line of await broken(phone)) found.push(`${name}: ${line}`);
 		};
-		await check("join", "/join", "form");
+		await phone.go(joining.path as string);
+		await page.locator(joining.ready).waitFor();
+		await check(joining.name);
 		await phone.joinDemo("Kitchen phone");
 		await phone.waitForSync("Everything shared");
-		const codes = await labels(phone);
-		await check("today", "/", ".bins");
-		for (const [bin, code] of codes) await check(`tray in ${bin}`, `/t/${code}`, "h1");
-		await check("bad code", "/t/nonsense", "form");
-		await check("scan", "/scan", "main");
-		await check("code", "/t", "main");
-		await check("weigh", "/weigh", ".what");
-		await check("food", "/food?q=orange", ".answer");
-		await check("timeline", "/timeline", "main li");
-		await check("look", "/look", "main");
-		await check("more", "/more", "main");
-		await check("labels", "/labels", "labels-screen input");
-		await check("card", "/card", ".cardrows");
-		await check("claim", "/t/00018HWZF", ".claim");
-		await check("household", "/household", "add-phone form");
-		await check("lost", "/nowhere", "h1");
+		const trays = await traysOf(page);
+		for (const shot of screens) {
+			await open(page, shot, trays);
+			const back = await shot.prepare?.(page);
+			await check(shot.name);
+			if (back) await back();
+		}
 		assert.deepEqual(found, []);
 	});
 }

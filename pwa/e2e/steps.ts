@@ -86,3 +86,10 @@ export async function settled(page: Page): Promise<void> {
 	await page.getByText(/^from .*, the engine is starting/).waitFor({ state: "hidden" });
 	await page.waitForTimeout(300); // drawings are fitted to their frames a moment later
 }
+
+/** Sets the text size as the browser's settings do, in per cent: 16 px is 100. */
+export async function textSize(page: Page, percent: number): Promise<void> {
+	const settings = await page.context().newCDPSession(page);
+	const standard = Math.round((16 * percent) / 100);
+	await settings.send("Page.setFontSizes", { fontSizes: { standard, fixed: standard } });
+}

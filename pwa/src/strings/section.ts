@@ -23,7 +23,7 @@ export const section = {
 	key: "Key",
 	tray: (name: string, stage: string) => `${name}, ${stage}.`,
 	takes: (meal: string) => `Takes food: ${meal}.`,
-	takesFood: "It is the tray that takes food; none goes in today.",
+	takesFood: "It is the tray that takes food.",
 	fill: (bedding: string, castings: string, weight: string, height: string) =>
 		`${bedding} of bedding on ${castings} of castings${weight ? ` (about ${weight})` : ""}, in a tray ${height} high.`,
 	wormsSay: (span: string) => `Worms ${span}.`,
