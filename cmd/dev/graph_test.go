@@ -36,19 +36,19 @@ server/sheet/sheettest   internal/label
 server                   server/… pwa internal/journal internal/advice internal/label internal/record sync/…
 pwa
 pwa/engine               pwa/engine/phone
-pwa/engine/phone         internal/journal internal/advice internal/label internal/record internal/units sync/…
+pwa/engine/phone         internal/journal internal/advice internal/label internal/order internal/record internal/units sync/…
 internal/demo            internal/journal internal/label internal/record internal/units sync/oplog sync/replica
-internal/entries         internal/journal internal/record internal/units sync/oplog sync/replica
-internal/journal         internal/label internal/record internal/units sync/…
-internal/advice          internal/ration internal/tray internal/trouble internal/plan internal/agenda internal/colony internal/feedstock internal/label internal/record internal/units
+internal/entries         internal/journal internal/order internal/record internal/units sync/oplog sync/replica
+internal/journal         internal/label internal/order internal/record internal/units sync/…
+internal/advice          internal/ration internal/tray internal/trouble internal/plan internal/agenda internal/colony internal/feedstock internal/label internal/order internal/record internal/units
 internal/fieldtrial      internal/advice internal/record internal/units
-internal/ration          internal/colony internal/feedstock internal/record internal/units
-internal/tray            internal/colony internal/feedstock internal/record internal/units
-internal/trouble         internal/colony internal/feedstock internal/record internal/units
-internal/plan            internal/colony internal/feedstock internal/record internal/units
+internal/ration          internal/colony internal/feedstock internal/order internal/record internal/units
+internal/tray            internal/colony internal/feedstock internal/order internal/record internal/units
+internal/trouble         internal/colony internal/feedstock internal/order internal/record internal/units
+internal/plan            internal/colony internal/feedstock internal/order internal/record internal/units
 internal/agenda          internal/colony internal/feedstock internal/record internal/units
-internal/colony          internal/record internal/units
-internal/feedstock       internal/record internal/units
+internal/colony          internal/order internal/record internal/units
+internal/feedstock       internal/order internal/record internal/units
 internal/label
 internal/record          internal/units
 internal/units

@@ -126,7 +126,7 @@ func printed(s label.Sheet, base label.Base, code label.Code) (*image.Gray, plac
 	if err := os.WriteFile(file, pdf.Bytes(), 0o600); err != nil {
 		return nil, place{}, err
 	}
-	page, err := sheettest.Render(dir, file, 0, dpi)
+	page, err := sheettest.Render(file, 0, dpi)
 	if err != nil {
 		return nil, place{}, err
 	}

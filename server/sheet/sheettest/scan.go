@@ -1,6 +1,7 @@
 package sheettest
 
 import (
+	"bytes"
 	"encoding/xml"
 	"fmt"
 	"image"
@@ -25,7 +26,7 @@ func Scan(dir string, pictures []image.Image) ([]string, error) {
 		if err != nil {
 			return nil, err
 		}
-		if err := png.Encode(f, m); err != nil {
+		if err := (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(f, m); err != nil {
 			f.Close()
 			return nil, err
 		}
@@ -60,19 +61,19 @@ func Scan(dir string, pictures []image.Image) ([]string, error) {
 	return read, nil
 }
 
-// Render makes a grey picture of a page (from 0) of a PDF; dir takes its file.
-func Render(dir, pdf string, page, dpi int) (image.Image, error) {
-	stem := filepath.Join(dir, "page")
+// Render makes a grey picture of a page (from 0) of a PDF.
+func Render(pdf string, page, dpi int) (image.Image, error) {
 	n := fmt.Sprint(page + 1)
-	if err := exec.Command("pdftoppm", "-png", "-gray", "-singlefile", "-r", fmt.Sprint(dpi), "-f", n, "-l", n, pdf, stem).Run(); err != nil {
+	// Grey bytes as they are (PGM): packing a page as PNG takes longer than drawing it.
+	out, err := exec.Command("pdftoppm", "-gray", "-r", fmt.Sprint(dpi), "-f", n, "-l", n, pdf).Output()
+	if err != nil {
 		return nil, fmt.Errorf("pdftoppm: %w (\"go run ./cmd/dev test\" installs what is missing)", err)
 	}
-	f, err := os.Open(stem + ".png")
-	if err != nil {
-		return nil, err
+	var w, h int
+	if _, err := fmt.Fscanf(bytes.NewReader(out), "P5\n%d %d\n255\n", &w, &h); err != nil || len(out) < w*h {
+		return nil, fmt.Errorf("pdftoppm: its answer is no grey picture: %w", err)
 	}
-	defer f.Close()
-	return png.Decode(f)
+	return &image.Gray{Pix: out[len(out)-w*h:], Stride: w, Rect: image.Rect(0, 0, w, h)}, nil
 }
 
 // Crop cuts a label out of the picture of its page.

@@ -54,7 +54,7 @@ func DecodeAll(t testing.TB, pdf string, s label.Sheet, count, dpi int) []string
 // render makes a grey picture of a page.
 func render(t testing.TB, pdf string, page, dpi int) image.Image {
 	t.Helper()
-	m, err := Render(t.TempDir(), pdf, page, dpi)
+	m, err := Render(pdf, page, dpi)
 	if err != nil {
 		t.Fatal(err)
 	}
