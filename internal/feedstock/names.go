@@ -24,6 +24,8 @@ type Words struct {
 	Name   string
 	Also   []string // other words for it
 	Differ string   // where published guides disagree, a sentence; "" if they do not
+
+	phrases [][]string // what it is found by, in words: name, its short form, id, then Also
 }
 
 // A language is parsed when it is first asked for: a phone speaks one.
@@ -71,6 +73,11 @@ func LoadNames(text string) (map[string]Words, error) {
 		}
 		if cells[2] != "" {
 			w.Also = strings.Split(cells[2], ";")
+		}
+		short, _, _ := strings.Cut(w.Name, ",")
+		short, _, _ = strings.Cut(short, " (")
+		for _, phrase := range append([]string{w.Name, short, id}, w.Also...) {
+			w.phrases = append(w.phrases, split(phrase))
 		}
 		words[id] = w
 	}

@@ -52,17 +52,13 @@ func (c Catalogue) ranked(words []string, language string, same func(typed, word
 
 // fit ranks an entry for the typed words, 0 best, or -1 if it does not fit.
 func fit(e Entry, typed []string, language string, same func(typed, word string) bool) int {
-	w := wordsIn(language)[e.ID]
-	short, _, _ := strings.Cut(w.Name, ",")
-	short, _, _ = strings.Cut(short, " (")
 	best, all := -1, []string(nil)
 	better := func(rank int) {
 		if best < 0 || rank < best {
 			best = rank
 		}
 	}
-	for i, phrase := range append([]string{w.Name, short, strings.ReplaceAll(e.ID, "-", " ")}, w.Also...) {
-		parts := split(phrase)
+	for i, parts := range wordsIn(language)[e.ID].phrases {
 		all = append(all, parts...)
 		switch {
 		case i > 0 && i != 2 && called(typed, parts, language):
