@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"slices"
 
-	"trayside/internal/order"
 	"trayside/internal/units"
 )
 
@@ -57,7 +56,7 @@ func (e evidence) weighAll() []weighed {
 	for i := range network {
 		all = append(all, e.weigh(i))
 	}
-	order.By(all, func(a, b weighed) int { return cmp.Compare(b.odds, a.odds) })
+	slices.SortStableFunc(all, func(a, b weighed) int { return cmp.Compare(b.odds, a.odds) })
 	return all
 }
 
@@ -86,7 +85,7 @@ func (e evidence) weigh(at int) weighed {
 			}, h.with[r.band]/facts[h.fact].other[r.band])
 		}
 	}
-	order.By(w.reasons, func(a, b Reason) int { return cmp.Compare(b.weight(), a.weight()) })
+	slices.SortStableFunc(w.reasons, func(a, b Reason) int { return cmp.Compare(b.weight(), a.weight()) })
 	return w
 }
 
@@ -131,7 +130,7 @@ func bestOf(all []weighed, e evidence) []weighed {
 			best = append(best, all[i])
 		}
 	}
-	order.By(best, func(a, b weighed) int { return cmp.Compare(b.odds, a.odds) })
+	slices.SortStableFunc(best, func(a, b weighed) int { return cmp.Compare(b.odds, a.odds) })
 	return best
 }
 
