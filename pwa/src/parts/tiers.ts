@@ -68,13 +68,14 @@ export class StackSection extends Light {
 		if (!look || stack.length === 0) return nothing;
 		const drawn = sectionLook(look);
 		const lines = sectionLines(stack, look.base, drawn);
+		// At large text the drawing has no room for labels: the words stand open.
 		return html`<figure class="stackfigure">
 			<div class="vh" role="img" aria-label=${text.section.label(lines.join(" "))}></div>
 			<fit-frame class="stackframe ${this.moving}" .draw=${(frame: Frame) => {
 				const { drawing, placed, plan } = sectionDrawing(stack, look.base, drawn, frame);
 				return html`${drawing}${placed.map((p) => opener(p, plan, look))}${scaleBar(plan, frame)}`;
 			}}></fit-frame>
-			<details class="stackwords"><summary>${text.section.asText}</summary>
+			<details class="stackwords" ?open=${matchMedia("(max-width: 18em)").matches}><summary>${text.section.asText}</summary>
 				<ul class="rows">${lines.map((line) => html`<li>${line}</li>`)}</ul></details>
 			<details class="stackkey"><summary>${text.section.key}</summary>
 				${sectionKey(weight(WORM_GRAMS.large, look.mass))}</details>
