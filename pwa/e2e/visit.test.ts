@@ -119,7 +119,7 @@ visit("a look tells what it changed, and the timeline mends it", 180, async () =
 	await page.locator(".taught li", { hasText: "ration for Fern" }).waitFor();
 	assert.deepEqual(await broken(phone), []);
 	await phone.go("/timeline");
-	const row = page.locator(".entries > li", { hasText: "most left" });
+	const row = page.locator(".entries > li", { hasText: "250 ml drained" });
 	await row.getByText(/runs, bed 17\.5.°C, seen: mites, cover dry, 250 ml drained/).waitFor();
 	await page.locator(".entries > li", { hasText: "31 grown" }).waitFor();
 	await row.locator(".entry").click();
@@ -135,7 +135,7 @@ visit("a look tells what it changed, and the timeline mends it", 180, async () =
 	// Narrowed to looks, no feeding is left; of a person without any, nothing.
 	await page.locator(".filter summary").click();
 	await page.getByLabel("Kind").selectOption("look");
-	await page.locator(".entries > li", { hasText: "half left" }).waitFor();
+	await row.waitFor();
 	await page.locator(".entries .did", { hasText: /^Fed/ }).first().waitFor({ state: "detached" });
 	await page.getByLabel("Person").selectOption({ label: "Wren" });
 	await page.getByText("Nothing written down fits that.").waitFor();

@@ -52,6 +52,7 @@ export class TimelineScreen extends Screen<"timeline"> {
 	declare filter: Filter;
 	protected override readonly screen = "timeline";
 	#watch: IntersectionObserver | undefined;
+	#watched = new WeakSet<Element>();
 	#seen = new Set<number>(); // pages in sight
 	#asked = 0; // counts what makes answers on their way worthless
 
@@ -139,8 +140,13 @@ export class TimelineScreen extends Screen<"timeline"> {
 
 	protected override updated(changed: Map<string, unknown>): void {
 		if (!changed.has("pages") && !changed.has("shown")) return;
-		this.#watch?.disconnect();
-		for (const part of this.querySelectorAll(".daypage, .more-days")) this.#watch?.observe(part);
+		for (const part of this.querySelectorAll(".daypage, .more-days")) {
+			if (part.matches(".daypage") && this.#watched.has(part)) continue;
+			// The end is asked about anew: it may have stayed in sight.
+			this.#watch?.unobserve(part);
+			this.#watch?.observe(part);
+			this.#watched.add(part);
+		}
 	}
 
 	#narrow(filter: Filter): void {
