@@ -52,6 +52,7 @@ internal/feedstock       internal/order internal/record internal/units
 internal/label
 internal/record          internal/units
 internal/units
+internal/order
 sync/oplog
 sync/replica             sync/oplog
 sync/digest              sync/oplog

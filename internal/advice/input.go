@@ -6,6 +6,7 @@ import (
 
 	"trayside/internal/colony"
 	"trayside/internal/feedstock"
+	"trayside/internal/order"
 	"trayside/internal/record"
 	"trayside/internal/units"
 )
@@ -40,6 +41,11 @@ func (a *Advice) inputOf(bin *record.Bin) *colony.Input {
 	for _, l := range a.h.Looks {
 		if l.Bin == bin.ID {
 			in.Looks = append(in.Looks, l)
+		}
+	}
+	for _, s := range a.h.Samples {
+		if s.Bin == bin.ID {
+			in.Samples = append(in.Samples, s)
 		}
 	}
 	for i := range a.h.Trays {
@@ -79,7 +85,7 @@ func (a *Advice) batchesFrom(tray string) []record.Batch {
 			batches = append(batches, b)
 		}
 	}
-	slices.SortStableFunc(batches, func(x, y record.Batch) int { return int(x.Bedded - y.Bedded) })
+	order.By(batches, func(x, y record.Batch) int { return int(x.Bedded - y.Bedded) })
 	for i := range batches {
 		// A tray that is bedded anew has been emptied.
 		if i+1 < len(batches) && (batches[i].Emptied == nil || *batches[i].Emptied > batches[i+1].Bedded) {

@@ -2,9 +2,9 @@ package advice
 
 import (
 	"cmp"
-	"slices"
 
 	"trayside/internal/feedstock"
+	"trayside/internal/order"
 	"trayside/internal/record"
 	"trayside/internal/units"
 )
@@ -64,7 +64,7 @@ func KitchenOf(h *record.Household, today record.Day) Kitchen {
 			k.Week = append(k.Week, record.Item{Scrap: id, Grams: week})
 		}
 	}
-	slices.SortFunc(k.Week, func(x, y record.Item) int {
+	order.By(k.Week, func(x, y record.Item) int {
 		return cmp.Or(cmp.Compare(y.Grams, x.Grams), cmp.Compare(x.Scrap, y.Scrap))
 	})
 	return k

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"trayside/internal/order"
 	"trayside/internal/record"
 )
 
@@ -61,7 +62,7 @@ func (a *Advice) Timeline(ask TimelineAsk, limit int) TimelineView {
 func (a *Advice) happened() []happening {
 	if a.events == nil {
 		a.events, a.doubled = a.entries(), a.doubleDays()
-		slices.SortStableFunc(a.events, func(x, y happening) int {
+		order.By(a.events, func(x, y happening) int {
 			return cmp.Or(cmp.Compare(y.day, x.day), strings.Compare(y.at, x.at), strings.Compare(y.entity, x.entity))
 		})
 	}

@@ -2,8 +2,8 @@ package advice
 
 import (
 	"cmp"
-	"slices"
 
+	"trayside/internal/order"
 	"trayside/internal/ration"
 )
 
@@ -20,7 +20,7 @@ func (a *Advice) Today() TodayView {
 		if r.takes != "" {
 			b.Ration = a.rationView(r, r.takes, a.need(r, r.takes))
 		} else {
-			b.Ration = RationView{Answer: ration.Freeze, Sure: ration.Guess, Reasons: []Reason{}, NextDay: a.day.String(), BedTemp: int64(r.est.Bed), BedSeen: r.est.BedSeen}
+			b.Ration = RationView{Answer: ration.Freeze, Sure: ration.Guess, Reasons: []Reason{}, Moved: []Moved{}, NextDay: a.day.String(), BedTemp: int64(r.est.Bed), BedSeen: r.est.BedSeen}
 		}
 		v.Bins = append(v.Bins, b)
 		v.Jobs = append(v.Jobs, a.jobs(r)...)
@@ -50,7 +50,7 @@ func (a *Advice) urgent() []*run {
 		}
 		list = append(list, x)
 	}
-	slices.SortStableFunc(list, func(x, y ranked) int {
+	order.By(list, func(x, y ranked) int {
 		return cmp.Or(cmp.Compare(x.held, y.held), cmp.Compare(x.days, y.days),
 			cmp.Compare(x.run.bin.Name, y.run.bin.Name), cmp.Compare(x.run.bin.ID, y.run.bin.ID))
 	})

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"trayside/internal/feedstock"
+	"trayside/internal/order"
 	"trayside/internal/record"
 )
 
@@ -64,7 +65,7 @@ func (a *Advice) often() []ScrapView {
 			count(f.Items, f.Day)
 		}
 	}
-	slices.SortStableFunc(uses, func(x, y use) int {
+	order.By(uses, func(x, y use) int {
 		return cmp.Or(cmp.Compare(y.times, x.times), cmp.Compare(x.id, y.id))
 	})
 	views := []ScrapView{}

@@ -3,8 +3,8 @@ package colony
 import (
 	"cmp"
 	"math"
-	"slices"
 
+	"trayside/internal/order"
 	"trayside/internal/units"
 )
 
@@ -125,7 +125,7 @@ func (e *Ensemble) spread(values []float64) Span {
 	for i, v := range values {
 		points[i] = point{v, e.particles[i].weight}
 	}
-	slices.SortFunc(points, func(a, b point) int {
+	order.By(points, func(a, b point) int {
 		if a.value != b.value {
 			return cmp.Compare(a.value, b.value)
 		}

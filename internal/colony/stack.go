@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"trayside/internal/order"
 	"trayside/internal/record"
 )
 
@@ -26,6 +27,7 @@ type event struct {
 const (
 	wormEvent = iota
 	lookEvent
+	sampleEvent
 	mealEvent
 )
 
@@ -50,7 +52,7 @@ func stackOf(in *Input) stack {
 		c.spans = [][]Tray{{{AreaM2: plainArea}}}
 	}
 	for _, s := range c.spans {
-		slices.SortStableFunc(s, func(a, b Tray) int { return cmp.Compare(a.Bedded, b.Bedded) })
+		order.By(s, func(a, b Tray) int { return cmp.Compare(a.Bedded, b.Bedded) })
 	}
 	return c
 }
@@ -69,11 +71,14 @@ func (c *stack) events() []event {
 	for i, l := range c.in.Looks {
 		es = append(es, event{l.Day, l.At, lookEvent, i, l.ID})
 	}
+	for i, s := range c.in.Samples {
+		es = append(es, event{s.Day, s.At, sampleEvent, i, s.ID})
+	}
 	for i, m := range c.in.Meals {
 		es = append(es, event{m.Day, m.At, mealEvent, i, ""})
 	}
 	es = slices.DeleteFunc(es, func(e event) bool { return e.day > c.in.Today })
-	slices.SortStableFunc(es, func(a, b event) int {
+	order.By(es, func(a, b event) int {
 		return cmp.Or(cmp.Compare(a.day, b.day), cmp.Compare(a.at, b.at), cmp.Compare(a.kind, b.kind), cmp.Compare(a.id, b.id), cmp.Compare(a.n, b.n))
 	})
 	return es

@@ -13,6 +13,7 @@ import (
 	"slices"
 
 	"trayside/internal/journal"
+	"trayside/internal/order"
 	"trayside/sync/replica"
 )
 
@@ -70,7 +71,7 @@ func Export(rep *replica.Replica) []byte {
 			dated = append(dated, written(rep, k.Name, byDay)...)
 		}
 	}
-	slices.SortFunc(dated, byDay)
+	order.By(dated, byDay)
 	for _, e := range dated {
 		object(&out, e, kindOf(e.Ent))
 	}
@@ -88,7 +89,7 @@ func dayOf(e *replica.Entity) string {
 }
 
 // written lists the entities of a kind that say something and are to be exported.
-func written(rep *replica.Replica, kind string, order func(a, b *replica.Entity) int) []*replica.Entity {
+func written(rep *replica.Replica, kind string, first func(a, b *replica.Entity) int) []*replica.Entity {
 	var list []*replica.Entity
 	for e := range rep.Entities(kind) {
 		said := false
@@ -100,7 +101,7 @@ func written(rep *replica.Replica, kind string, order func(a, b *replica.Entity)
 			list = append(list, e)
 		}
 	}
-	slices.SortFunc(list, order)
+	order.By(list, first)
 	return list
 }
 

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"trayside/internal/journal"
+	"trayside/internal/order"
 	"trayside/internal/record"
 	"trayside/sync/oplog"
 	"trayside/sync/replica"
@@ -85,7 +86,7 @@ func Import(file []byte, s Scene) (Result, error) {
 		return in.resolve(e)
 	})
 	in.write(&r, list)
-	slices.SortFunc(r.Bad, func(a, b Bad) int { return a.Line - b.Line })
+	order.By(r.Bad, func(a, b Bad) int { return a.Line - b.Line })
 	return r, nil
 }
 

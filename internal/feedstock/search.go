@@ -3,6 +3,8 @@ package feedstock
 import (
 	"slices"
 	"strings"
+
+	"trayside/internal/order"
 )
 
 // Search returns the entries that fit what a person typed, best first: those
@@ -46,7 +48,7 @@ func (c Catalogue) ranked(words []string, language string, same func(typed, word
 			hits = append(hits, hit{e, rank})
 		}
 	}
-	slices.SortStableFunc(hits, func(a, b hit) int { return a.rank - b.rank })
+	order.By(hits, func(a, b hit) int { return a.rank - b.rank })
 	return hits
 }
 

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"trayside/internal/order"
 	"trayside/internal/record"
 	"trayside/internal/units"
 	"trayside/sync/oplog"
@@ -67,7 +68,7 @@ func (r *Reader) written(kind string) []*replica.Entity {
 			list = append(list, e)
 		}
 	}
-	slices.SortFunc(list, func(a, b *replica.Entity) int { return a.First().Compare(b.First()) })
+	order.By(list, func(a, b *replica.Entity) int { return a.First().Compare(b.First()) })
 	return list
 }
 
@@ -138,7 +139,7 @@ func (r *Reader) claims(kind string, thing, says func(*replica.Entity) string) (
 	}
 	slices.Sort(things)
 	for _, list := range byThing {
-		slices.SortFunc(list, func(a, b claim) int { return b.e.First().Compare(a.e.First()) })
+		order.By(list, func(a, b claim) int { return b.e.First().Compare(a.e.First()) })
 	}
 	return things, byThing, seen
 }
@@ -231,12 +232,12 @@ func (r *Reader) batches(h *record.Household) {
 		if len(list) < 2 {
 			continue
 		}
-		slices.SortFunc(list, func(a, b claim) int { return b.e.First().Compare(a.e.First()) })
+		order.By(list, func(a, b claim) int { return b.e.First().Compare(a.e.First()) })
 		ask(h, "open-batch", list, nil)
 		for _, c := range list[1:] {
 			lost[c.e.Ent] = true
 		}
 	}
 	h.Batches = slices.DeleteFunc(h.Batches, func(b record.Batch) bool { return lost[b.ID] })
-	slices.SortFunc(h.Batches, func(a, b record.Batch) int { return place{a.Bedded, "", a.ID}.compare(place{b.Bedded, "", b.ID}) })
+	order.By(h.Batches, func(a, b record.Batch) int { return place{a.Bedded, "", a.ID}.compare(place{b.Bedded, "", b.ID}) })
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"trayside/internal/order"
 	"trayside/internal/record"
 	"trayside/sync/replica"
 )
@@ -238,7 +239,7 @@ func words[T ~string](list ...T) []string {
 }
 
 func sortedKinds(list []Kind) []Kind {
-	slices.SortFunc(list, func(a, b Kind) int { return strings.Compare(a.Name, b.Name) })
+	order.By(list, func(a, b Kind) int { return strings.Compare(a.Name, b.Name) })
 	return list
 }
 

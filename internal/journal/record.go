@@ -1,8 +1,7 @@
 package journal
 
 import (
-	"slices"
-
+	"trayside/internal/order"
 	"trayside/internal/record"
 	"trayside/sync/oplog"
 	"trayside/sync/replica"
@@ -130,7 +129,7 @@ func all[T any](r *Reader, kind string, live, undone *table[T], decode func(*Rea
 			}
 		}
 	}
-	slices.SortFunc(list, func(a, b entry) int { return a.compare(b.place) })
+	order.By(list, func(a, b entry) int { return a.compare(b.place) })
 	live.rows, undone.rows = make([]T, 0, len(list)-gone), make([]T, 0, gone)
 	for _, x := range list {
 		if x.e.IsGone() {

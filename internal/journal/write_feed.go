@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"trayside/internal/order"
 	"trayside/internal/record"
 	"trayside/internal/units"
 )
@@ -184,17 +185,17 @@ func takeFrom(items []record.Item, grams units.Grams) (part, rest []record.Item)
 		return items, items
 	}
 	give := make([]units.Grams, len(items))
-	order := make([]int, len(items))
+	ranked := make([]int, len(items))
 	short := grams
 	for i, it := range items {
 		give[i] = it.Grams * grams / total
 		short -= give[i]
-		order[i] = i
+		ranked[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
+	order.By(ranked, func(a, b int) int {
 		return int((items[b].Grams*grams)%total - (items[a].Grams*grams)%total)
 	})
-	for _, i := range order {
+	for _, i := range ranked {
 		if short > 0 && give[i] < items[i].Grams {
 			give[i]++
 			short--

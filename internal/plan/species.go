@@ -1,9 +1,8 @@
 package plan
 
 import (
-	"slices"
-
 	"trayside/internal/colony"
+	"trayside/internal/order"
 	"trayside/internal/record"
 )
 
@@ -83,7 +82,7 @@ func suits(room colony.Room) []Suit {
 		list = append(list, s)
 	}
 	rank := map[Fit]int{Suited: 0, Copes: 1, Unfit: 2}
-	slices.SortStableFunc(list, func(a, b Suit) int { return rank[a.Fit] - rank[b.Fit] })
+	order.By(list, func(a, b Suit) int { return rank[a.Fit] - rank[b.Fit] })
 	return list
 }
 

@@ -14,6 +14,7 @@ import (
 	"slices"
 
 	"trayside/internal/colony"
+	"trayside/internal/order"
 	"trayside/internal/record"
 	"trayside/internal/units"
 )
@@ -109,9 +110,9 @@ type Outlook struct {
 // height it cannot tell fill, and the tray ends by age.
 func Forecast(b Batch, today record.Day) Outlook {
 	b.Puts = slices.Clone(b.Puts)
-	slices.SortStableFunc(b.Puts, func(x, y Put) int { return int(x.Day - y.Day) })
+	order.By(b.Puts, func(x, y Put) int { return int(x.Day - y.Day) })
 	b.Seen = slices.Clone(b.Seen)
-	slices.SortStableFunc(b.Seen, func(x, y Seen) int { return int(x.Day - y.Day) })
+	order.By(b.Seen, func(x, y Seen) int { return int(x.Day - y.Day) })
 
 	mid := b.run(today, 1)
 	fast, slow := b.run(today, fastTau), b.run(today, slowTau)

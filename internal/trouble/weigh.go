@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"trayside/internal/order"
 	"trayside/internal/units"
 )
 
@@ -56,7 +57,7 @@ func (e evidence) weighAll() []weighed {
 	for i := range network {
 		all = append(all, e.weigh(i))
 	}
-	slices.SortStableFunc(all, func(a, b weighed) int { return cmp.Compare(b.odds, a.odds) })
+	order.By(all, func(a, b weighed) int { return cmp.Compare(b.odds, a.odds) })
 	return all
 }
 
@@ -85,7 +86,7 @@ func (e evidence) weigh(at int) weighed {
 			}, h.with[r.band]/facts[h.fact].other[r.band])
 		}
 	}
-	slices.SortStableFunc(w.reasons, func(a, b Reason) int { return cmp.Compare(b.weight(), a.weight()) })
+	order.By(w.reasons, func(a, b Reason) int { return cmp.Compare(b.weight(), a.weight()) })
 	return w
 }
 
@@ -130,7 +131,7 @@ func bestOf(all []weighed, e evidence) []weighed {
 			best = append(best, all[i])
 		}
 	}
-	slices.SortStableFunc(best, func(a, b weighed) int { return cmp.Compare(b.odds, a.odds) })
+	order.By(best, func(a, b weighed) int { return cmp.Compare(b.odds, a.odds) })
 	return best
 }
 

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"maps"
 	"slices"
+	"sort"
 )
 
 // Calendar is a set of stamped members with sums for the whole, its months,
@@ -114,7 +115,7 @@ func (c *Calendar) Days(month Month) []DaySum {
 			list = append(list, DaySum{day, p.sum})
 		}
 	}
-	slices.SortFunc(list, func(a, b DaySum) int { return int(a.Day - b.Day) })
+	sort.Slice(list, func(i, j int) bool { return list[i].Day < list[j].Day })
 	return list
 }
 
@@ -174,7 +175,7 @@ func (c *Calendar) IDs(day Day, part int, after *[16]byte, limit int) [][16]byte
 // more often than it is read.
 func (p *page) order() [][16]byte {
 	if !p.sorted {
-		slices.SortFunc(p.ids, compare)
+		sort.Slice(p.ids, func(i, j int) bool { return compare(p.ids[i], p.ids[j]) < 0 })
 		p.sorted = true
 	}
 	return p.ids

@@ -3,6 +3,7 @@ package exchange
 import (
 	"cmp"
 	"slices"
+	"sort"
 
 	"trayside/sync/oplog"
 )
@@ -43,7 +44,10 @@ func (q *queue) len() int { return len(q.stamps) }
 func (q *queue) first(limit int, skip map[oplog.ID]bool) []oplog.ID {
 	q.order = slices.DeleteFunc(q.order, func(h Held) bool { return !q.has(h.ID) })
 	if q.dirty {
-		slices.SortFunc(q.order, func(a, b Held) int { return cmp.Or(cmp.Compare(a.T, b.T), a.ID.Compare(b.ID)) })
+		sort.Slice(q.order, func(i, j int) bool {
+			a, b := q.order[i], q.order[j]
+			return cmp.Or(cmp.Compare(a.T, b.T), a.ID.Compare(b.ID)) < 0
+		})
 		q.order = slices.Compact(q.order) // one that left and came back is named twice
 		q.dirty = false
 	}
@@ -59,4 +63,6 @@ func (q *queue) first(limit int, skip map[oplog.ID]bool) []oplog.ID {
 	return ids
 }
 
-func sortIDs(ids []oplog.ID) { slices.SortFunc(ids, oplog.ID.Compare) }
+func sortIDs(ids []oplog.ID) {
+	sort.Slice(ids, func(i, j int) bool { return ids[i].Compare(ids[j]) < 0 })
+}

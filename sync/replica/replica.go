@@ -13,11 +13,13 @@
 package replica
 
 import (
+	"cmp"
 	"encoding/json"
 	"errors"
 	"iter"
 	"maps"
 	"slices"
+	"sort"
 	"strings"
 
 	"trayside/sync/oplog"
@@ -218,14 +220,9 @@ func (r *Replica) Kinds() []string { return slices.Sorted(maps.Keys(r.kinds)) }
 // Asides lists what was set aside, in the order of entity, field and operation.
 func (r *Replica) Asides() []Aside {
 	list := slices.Clone(r.aside)
-	slices.SortFunc(list, func(a, b Aside) int {
-		if c := strings.Compare(a.Ent, b.Ent); c != 0 {
-			return c
-		}
-		if c := strings.Compare(a.Field, b.Field); c != 0 {
-			return c
-		}
-		return a.ID.Compare(b.ID)
+	sort.Slice(list, func(i, j int) bool {
+		a, b := list[i], list[j]
+		return cmp.Or(strings.Compare(a.Ent, b.Ent), strings.Compare(a.Field, b.Field), a.ID.Compare(b.ID)) < 0
 	})
 	return list
 }

@@ -2,7 +2,7 @@ package roster
 
 import (
 	"slices"
-	"strings"
+	"sort"
 
 	"trayside/sync/digest"
 	"trayside/sync/oplog"
@@ -80,7 +80,7 @@ func (s *State) admit(set map[oplog.ID]Signed) {
 			s.newest = max(s.newest, o.Op.T)
 		}
 	}
-	slices.SortFunc(s.rooted, func(a, b Signed) int { return a.ID.Compare(b.ID) })
+	sort.Slice(s.rooted, func(i, j int) bool { return s.rooted[i].ID.Compare(s.rooted[j].ID) < 0 })
 }
 
 // verdict is what the revocations of one device come to.
@@ -208,7 +208,7 @@ func (s *State) Devices() []Device {
 	for _, d := range s.devices {
 		list = append(list, d)
 	}
-	slices.SortFunc(list, func(a, b Device) int { return strings.Compare(a.ID, b.ID) })
+	sort.Slice(list, func(i, j int) bool { return list[i].ID < list[j].ID })
 	return list
 }
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"trayside/internal/order"
 	"trayside/internal/record"
 	"trayside/sync/roster"
 )
@@ -85,7 +86,7 @@ func (p *Phone) householdView() HouseholdView {
 			Role: string(d.Role), Mine: d.ID == p.device, Gone: d.Why,
 		})
 	}
-	slices.SortFunc(v.Devices, func(a, b DeviceView) int {
+	order.By(v.Devices, func(a, b DeviceView) int {
 		if c := strings.Compare(a.Who, b.Who); c != 0 {
 			return c
 		}
