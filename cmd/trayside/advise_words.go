@@ -62,6 +62,7 @@ var rowWords = map[string]string{
 	"goal-hold": "to hold the colony as it is", "goal-slow-down": "to slow the colony down",
 	"resting": "the tray rests", "trouble": "for the trouble that a look found", "trial": "a step up as a trial, after clean looks",
 	"lure": "a little more, to draw worms up", "surface": "at most what the surface takes in one meal", "lying": "still lying there",
+	"hot-week": "small meals in a hot week", "pocket": "at most what one place holds, 5 cm deep", "layer": "at most a thin layer, 2.5 cm deep",
 	"seen-left": "nothing new until what was seen is eaten", "not-below-nothing": "never less than nothing", "fed-today": "fed already today",
 	"rule-of-thumb": "at most the rule of thumb, until two clean looks", "last-ration": "at most a fifth above the last ration",
 	"hold": "on hold: nothing goes in", "rounding": "rounded for people", "ration": "may go in today",

@@ -65,6 +65,9 @@ func (a *Advice) ask(r *run, tray string) *Ask {
 	if meal == nil || r.est.Started == 0 {
 		return nil
 	}
+	if q := r.est.Ask; q != nil && q.Tray == tray {
+		return &Ask{Kind: "unlogged", Tray: tray, Day: q.Day.String()}
+	}
 	// Only an answer that could change the ration by a fifth is worth a question:
 	// after a look that found leftovers, or where as much may lie now.
 	last := a.lastLook(r, tray)

@@ -17,7 +17,7 @@ const weighedDays = 30
 func (a *Advice) Ration(tray string) RationView {
 	t := a.trays[tray]
 	if t == nil || a.bins[t.Bin] == nil {
-		return RationView{Reasons: []Reason{}, Answer: ration.Freeze, Sure: ration.Guess}
+		return RationView{Reasons: []Reason{}, Moved: []Moved{}, Answer: ration.Freeze, Sure: ration.Guess}
 	}
 	r := a.run(a.bins[t.Bin])
 	return a.rationView(r, tray, a.need(r, tray))
@@ -28,7 +28,8 @@ func (a *Advice) rationView(r *run, tray string, res ration.Result) RationView {
 		Grams:  int64(res.Grams),
 		Likely: Span{int64(res.Likely.Mid), int64(res.Likely.Low), int64(res.Likely.High)},
 		Answer: res.Answer, Sure: a.sure(r, res), Binds: res.Binds, Move: res.Move,
-		Rule:    RuleView{int64(res.Rule.Low), int64(res.Rule.High)},
+		Rule:  RuleView{int64(res.Rule.Low), int64(res.Rule.High)},
+		Knows: Knows(r.est.Knows), Moved: movedOf(r.est.Changes),
 		Reasons: []Reason{}, NextDay: res.Next.String(),
 		BedTemp: int64(r.est.Bed), BedSeen: r.est.BedSeen,
 		Feeds: int64(a.fedToday(r.bin.ID)),
@@ -53,6 +54,14 @@ func (a *Advice) rationView(r *run, tray string, res ration.Result) RationView {
 		}
 	}
 	return v
+}
+
+func movedOf(changes []colony.Change) []Moved {
+	moved := []Moved{}
+	for _, c := range changes {
+		moved = append(moved, Moved{Code: c.Code, Entry: c.Entry, Day: c.Day.String(), Before: units.Nearest(c.Before * 1000), After: units.Nearest(c.After * 1000)})
+	}
+	return moved
 }
 
 // sure tells how far the number can be trusted. A first guess never wears the

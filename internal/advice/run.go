@@ -132,9 +132,13 @@ func (a *Advice) need(r *run, tray string) ration.Result {
 func (a *Advice) rationInput(r *run, tray string, d record.Day, est colony.Estimate) ration.Input {
 	in := ration.Input{
 		Today: d, FeedEvery: r.bin.FeedEvery, Goal: r.bin.Goal, Estimate: est, Looks: r.in.Looks,
+		HotWeek: r.bin.HotUntil != nil && d <= *r.bin.HotUntil, Placing: r.bin.Placing,
 		Fed: ration.Tray{ID: tray, Stage: a.stageOn(tray, d)},
 	}
 	in.Trouble = a.troubled(r, tray, d, est)
+	if t := a.trays[tray]; t != nil {
+		in.AreaM2 = areaM2(t)
+	}
 	stack := a.stackOf(r.bin)
 	if i := slices.Index(stack, tray); i > 0 {
 		in.Fed.Below = stack[i-1]

@@ -99,6 +99,24 @@ type RationView struct {
 	BedSeen  bool     `json:"bedSeen"`           // a reading, not the season
 	BeddingG int64    `json:"beddingG"`          // dry bedding to go with it
 	Spot     string   `json:"spot,omitempty"`    // where it was fed longest ago
+	Knows    Knows    `json:"knows"`
+	Moved    []Moved  `json:"moved"` // by the observations of the last weeks, oldest first
+}
+
+// Knows tells which quantities this bin's log, and no longer the guides, sets.
+type Knows struct {
+	Appetite bool `json:"appetite"`
+	Surface  bool `json:"surface"`
+	Breeding bool `json:"breeding"`
+}
+
+// Moved is what one observation changed, in thousandths of its unit.
+type Moved struct {
+	Code   string `json:"code"` // "worms" (g), "appetite" (g per g and day), "surface" (g per m² and day)
+	Entry  string `json:"entry"`
+	Day    string `json:"day"`
+	Before int64  `json:"before"`
+	After  int64  `json:"after"`
 }
 
 // Reason is one row of the ledger under a ration. Rows are read in order: a row

@@ -87,6 +87,7 @@ type Input struct {
 	Worms   []record.WormEvent
 	Meals   []Meal
 	Looks   []record.Look
+	Samples []record.Sample
 	// Coolest and Warmest are the room's monthly means of the coldest and the
 	// warmest month (northern seasons unless South); readings override them and
 	// fade back over about three days. Both zero means nobody said: an indoor

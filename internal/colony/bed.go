@@ -127,6 +127,9 @@ func (b *bed) look(l *record.Look) {
 	if m, ok := squeezes[l.Squeeze]; ok {
 		b.squeezed, b.squeeze, b.moist = true, l.Day, m
 	}
+	if l.Meter != nil && *l.Meter > 0 {
+		b.squeezed, b.squeeze, b.moist = true, l.Day, float64(*l.Meter)/10
+	}
 	if l.PH != nil && *l.PH > 0 {
 		b.phRead, b.ph = l.Day, float64(*l.PH)/10
 	}

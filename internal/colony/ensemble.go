@@ -141,6 +141,8 @@ func (e *Ensemble) take(ev event) {
 		e.worms(&e.in.Worms[ev.n])
 	case lookEvent:
 		e.look(&e.in.Looks[ev.n])
+	case sampleEvent:
+		e.sample(&e.in.Samples[ev.n])
 	case mealEvent:
 		e.feed(ev.n)
 	}

@@ -143,6 +143,17 @@ func TestAnImplausibleLookAsksBeforeItBlamesTheWorms(t *testing.T) {
 	if len(after.Lefts) == 0 {
 		t.Error("and what was seen is not said to lie there")
 	}
+	for answer, asked := range map[string]bool{"yes": false, "no": false, "": true} {
+		told := *in
+		told.Looks = append(slices.Clone(in.Looks), record.Look{ID: "look/answer", Tray: "tray/low", Day: in.Today, At: l.At + "9", Unlogged: answer})
+		e := Follow(&told).Estimate()
+		if (e.Ask != nil) != asked {
+			t.Errorf("answered %q, and it asks %+v", answer, e.Ask)
+		}
+		if answer == "no" && e.Eats["tray/low"].Mid >= after.Eats["tray/low"].Mid {
+			t.Errorf("nobody else fed, and still they could eat %.0f g a day (%.0f before the answer)", e.Eats["tray/low"].Mid, after.Eats["tray/low"].Mid)
+		}
+	}
 	in.Meals = append(in.Meals, scraps("feeding/late", in.Today-1, "tray/low", 600))
 	if again := Follow(in).Estimate(); again.Ask != nil {
 		t.Errorf("the feeding has been logged, and it still asks %+v", again.Ask)

@@ -120,7 +120,7 @@ func (c *stack) digest(d record.Day) uint64 {
 	}
 	for i := range in.Looks {
 		l := &in.Looks[i]
-		if l.Day >= d {
+		if l.Day >= d && (l.Unlogged == "" || l.Day > d+askDays) { // an answer may be to an earlier look
 			continue
 		}
 		temp := -9999.0
@@ -132,7 +132,18 @@ func (c *stack) digest(d record.Day) uint64 {
 		if l.PH != nil {
 			ph = float64(*l.PH)
 		}
-		text = bits(text, float64(l.Day), temp, ph)
+		meter := 0.0
+		if l.Meter != nil {
+			meter = float64(*l.Meter)
+		}
+		text = append(text, l.Unlogged+"\x00"...)
+		text = bits(text, float64(l.Day), temp, ph, meter)
+	}
+	for i := range in.Samples {
+		if s := &in.Samples[i]; s.Day < d {
+			text = append(text, s.ID+"\x00"+s.Tray+"\x00"+s.At+"\x00"...)
+			text = bits(text, float64(s.Day), float64(s.Scoops), float64(s.ML), float64(s.Adults), float64(s.Young))
+		}
 	}
 	return hash(string(bits(text, float64(next))))
 }

@@ -198,8 +198,15 @@ func (e *Ensemble) leftovers(l *record.Look, newest int, b band) {
 	if e.ask != nil && e.ask.Tray == l.Tray {
 		e.ask = nil
 	}
-	if surprise < implausible {
-		e.suspect(l, newest, likely, purpose, surprise)
+	switch told := e.told(l); {
+	case told == unloggedNo:
+		for i := range likely {
+			if s := e.see(&e.particles[i], l, newest); s.alien > 0 {
+				likely[i] = float64(likely[i] * forgetting)
+			}
+		}
+	case told == unloggedYes || surprise < implausible:
+		e.suspect(l, newest, likely, purpose, surprise, told)
 	}
 	for i := range likely {
 		likely[i] = units.Pow(likely[i], lookCounts)
@@ -237,10 +244,36 @@ func (e *Ensemble) leftovers(l *record.Look, newest int, b band) {
 // judgement.
 const implausible = 0.08
 
+// The answers to whether somebody fed without logging it, and the chance that
+// nobody knows of one who did: judgement.
+const (
+	unloggedYes = "yes"
+	unloggedNo  = "no"
+	forgetting  = 0.1
+)
+
+// told returns what somebody answered to the question that a look raised: with it,
+// or in an entry of its own within days and before the next look at that tray.
+func (e *Ensemble) told(l *record.Look) string {
+	said, day, at := l.Unlogged, l.Day+askDays+1, ""
+	for i := range e.in.Looks {
+		o := &e.in.Looks[i]
+		after := o.Day > l.Day || o.Day == l.Day && o.At > l.At
+		sooner := o.Day < day || o.Day == day && o.At < at
+		if o.Tray == l.Tray && after && sooner && o.Day <= e.in.Today && (o.Unlogged != "" || o.Leftovers != "") {
+			day, at = o.Day, o.At
+			if said = l.Unlogged; o.Leftovers == "" {
+				said = o.Unlogged
+			}
+		}
+	}
+	return said
+}
+
 // suspect lets every particle explain leftovers that hardly any expects by a
 // feeding that nobody logged, before its worms are held to be few: how likely
-// that is, the particle's own rate of such feedings says.
-func (e *Ensemble) suspect(l *record.Look, newest int, likely []float64, purpose uint64, surprise float64) {
+// that is, the particle's own rate of such feedings says, unless somebody has told.
+func (e *Ensemble) suspect(l *record.Look, newest int, likely []float64, purpose uint64, surprise float64, told string) {
 	tray := e.hostOn(l.Tray, e.day)
 	var by, all float64
 	for i := range e.particles {
@@ -251,7 +284,9 @@ func (e *Ensemble) suspect(l *record.Look, newest int, likely []float64, purpose
 		fed, not := likely[i], 0.0
 		if s.alien <= 0 {
 			fed = float64(p.unlogged * wordChance(l.Leftovers, (s.left+lying)/s.all))
-			not = float64((1 - p.unlogged) * likely[i])
+			if told == "" {
+				not = float64((1 - p.unlogged) * likely[i])
+			}
 			if float64(d.unit()*(fed+not)) < fed {
 				p.haunt(newest, tray, lying)
 			}
@@ -260,7 +295,7 @@ func (e *Ensemble) suspect(l *record.Look, newest int, likely []float64, purpose
 		by += float64(p.weight * fed)
 		all += float64(p.weight * (fed + not))
 	}
-	if all > 0 && by/all > 0.5 {
+	if all > 0 && by/all > 0.5 && told == "" {
 		e.ask = &Ask{Code: AskUnlogged, Tray: l.Tray, Look: l.ID, Day: l.Day, Chance: surprise}
 	}
 }

@@ -60,6 +60,22 @@ const (
 	warmMilli = 500
 	hotFrom   = 300 // a hold
 
+	// In a hot week meals are halved before a thermometer has seen it: food heats a
+	// bed, and a bed follows its room within a day or two. Judgement.
+	hotWeekMilli = 500
+
+	// Nothing new goes on half of the last meal or more, for as long as a look is
+	// news: nothing new until the last is gone, common practice.
+	seenDays = 7
+
+	// How deep food may lie: thin layers, and a pocket no deeper than 50 mm, within
+	// the 75 to 150 mm that worms work (common practice). A litre of scraps is about
+	// 600 g (judgement), and a tray has nine places.
+	layerMM  = 25
+	pocketMM = 50
+	scrapsGL = 600
+	places   = 9
+
 	// What the colony gets of what it could eat, by goal. Halving the food about
 	// halves the worms within a year (own dry run of the stage model), and worms grew
 	// best on 1.25 and composted best on 0.75 kg per kg and day (Ndegwa, Thompson &

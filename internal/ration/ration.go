@@ -29,7 +29,10 @@ type Input struct {
 	Goal      record.Goal
 	Estimate  colony.Estimate
 	Looks     []record.Look // of this bin, sorted by day; older ones do no harm
-	FedToday  units.Grams   // already fed into Fed today; meals of today in Estimate.Lefts are not counted again
+	HotWeek   bool          // the household says that hot days are on
+	Placing   record.Placing
+	AreaM2    float64     // of the fed tray; 0 if nobody said
+	FedToday  units.Grams // already fed into Fed today; meals of today in Estimate.Lefts are not counted again
 	Last      Last
 	Trouble   Trouble       // that somebody noted in Fed; zero for none
 	InHand    []record.Item // what the person holds; nil if nothing is in hand

@@ -394,3 +394,44 @@ func TestRoundingIsNoFinerThanWhatIsKnown(t *testing.T) {
 		t.Errorf("a meal of about 35 g is rounded to %d g, want it kept", tiny.Grams)
 	}
 }
+
+func TestAHotWeekHalvesMealsBeforeAThermometerSeesIt(t *testing.T) {
+	usual := checked(t, established())
+	hot := checked(t, with(established(), func(in *ration.Input) { in.HotWeek = true }))
+	seen := checked(t, with(established(), func(in *ration.Input) { in.HotWeek, in.Estimate.Bed = true, 285 }))
+	if !hasRow(hot, "hot-week") || hot.Grams > usual.Grams*6/10 || hot.Hold != nil {
+		t.Errorf("%d g in a usual week, %d g in a hot one", usual.Grams, hot.Grams)
+	}
+	if hasRow(seen, "hot-week") || !hasRow(seen, "warm-bed") {
+		t.Error("a bed that was read to be warm counts once")
+	}
+}
+
+func TestAPocketHoldsLessThanALayer(t *testing.T) {
+	grams := func(p record.Placing, area float64) ration.Result {
+		return checked(t, with(established(), func(in *ration.Input) { in.Placing, in.AreaM2 = p, area }))
+	}
+	if r := grams(record.Pocket, 0.09); r.Grams != 300 || !hasRow(r, "pocket") || r.Binds != ration.BySurface {
+		t.Errorf("a pocket of a small tray takes %d g and is bound by %s, want 300 by the surface", r.Grams, r.Binds)
+	}
+	if r := grams(record.Layer, 0.09); r.Grams != 450 {
+		t.Errorf("a layer over a small tray takes %d g, want all 450", r.Grams)
+	}
+}
+
+func TestNothingNewGoesOnHalfOfTheLastMealOrMore(t *testing.T) {
+	after := func(found record.Leftovers, ago record.Day) units.Grams {
+		return checked(t, with(established(), func(in *ration.Input) {
+			in.Looks = []record.Look{{ID: "l", Tray: "top", Day: today - ago, Leftovers: found}}
+		})).Grams
+	}
+	for _, c := range []struct {
+		found record.Leftovers
+		ago   record.Day
+		none  bool
+	}{{record.LeftMost, 0, true}, {record.LeftHalf, 2, true}, {record.LeftSome, 0, false}, {record.LeftNone, 0, false}, {record.LeftMost, 8, false}} {
+		if g := after(c.found, c.ago); (g == 0) != c.none {
+			t.Errorf("%s was left %d days ago: %d g go in", c.found, c.ago, g)
+		}
+	}
+}

@@ -23,6 +23,8 @@ type situation struct {
 	hold     bool
 	surface  int64 // caps, thousandths of a gram
 	lure     int64
+	placing  string // how the meal is put in, and what goes there at most
+	place    int64
 	lying    int64
 	lyingDay record.Day
 	fed      int64
@@ -64,6 +66,7 @@ func situationOf(in Input, days int, r Result) situation {
 		below := e.ByTray[in.Fed.Below]
 		s.lure = min(units.Round(surface, lureParts), int64(wholeGrams(below.Low))*s.appetite)
 	}
+	s.placing, s.place = placeOf(in)
 	for _, left := range e.Lefts {
 		if left.Tray == in.Fed.ID && left.Day < in.Today {
 			s.lying += int64(wholeGrams(left.Soft)) * 1000
@@ -92,8 +95,11 @@ func sharesOf(in Input) []share {
 	if part := settling(in.Today, e); part < 1000 {
 		out = append(out, share{"settling", BySettling, part})
 	}
-	if e.Bed >= warmFrom {
+	switch {
+	case e.Bed >= warmFrom:
 		out = append(out, share{"warm-bed", ByWarmth, warmMilli})
+	case in.HotWeek:
+		out = append(out, share{"hot-week", ByWarmth, hotWeekMilli})
 	}
 	if part := seen(in); part < 1000 {
 		out = append(out, share{"seen-left", ByLeftovers, part})
@@ -192,6 +198,7 @@ func (s situation) bed(mass units.Grams) *ledger {
 		l.factor(f.code, f.cause, f.milli)
 	}
 	l.limits = unlimited // what the worms can do is an estimate; what follows are limits
+	l.cap(s.placing, BySurface, s.place)
 	l.cap("surface", BySurface, s.surface)
 	if s.trial > 1000 {
 		l.factor("trial", ByWorms, s.trial)
@@ -268,21 +275,25 @@ func seen(in Input) int64 {
 				return 1000
 			}
 		}
-		if in.Today-look.Day > 7 {
+		if in.Today-look.Day > seenDays {
 			return 1000
 		}
-		switch look.Leftovers {
-		case record.LeftMost:
-			return mostMilli
-		case record.LeftHalf:
-			return halfMilli
+		if look.Leftovers == record.LeftMost || look.Leftovers == record.LeftHalf {
+			return 0
 		}
 		return 1000
 	}
 	return 1000
 }
 
-const (
-	mostMilli = 0
-	halfMilli = 500
-)
+// placeOf returns how a meal is put in, and what goes there at most: a pocket in
+// one of the nine places of a tray, or a thin layer over the whole of it.
+func placeOf(in Input) (string, int64) {
+	if in.AreaM2 <= 0 {
+		return "pocket", unlimited
+	}
+	if in.Placing == record.Layer {
+		return "layer", milli(float64(in.AreaM2*layerMM) * scrapsGL)
+	}
+	return "pocket", milli(float64(in.AreaM2*pocketMM) * scrapsGL / places)
+}

@@ -617,6 +617,26 @@ export interface RationView {
 	beddingG: number;
 	/** where it was fed longest ago */
 	spot?: string;
+	knows: Knows;
+	/** by the observations of the last weeks, oldest first */
+	moved: Moved[];
+}
+
+/** Knows tells which quantities this bin's log, and no longer the guides, sets. */
+export interface Knows {
+	appetite: boolean;
+	surface: boolean;
+	breeding: boolean;
+}
+
+/** Moved is what one observation changed, in thousandths of its unit. */
+export interface Moved {
+	/** "worms" (g), "appetite" (g per g and day), "surface" (g per m² and day) */
+	code: string;
+	entry: string;
+	day: string;
+	before: number;
+	after: number;
 }
 
 /**
