@@ -29,8 +29,10 @@ const (
 )
 
 // Budget is the most that a phone may fetch on its first visit, compressed, in
-// bytes. The figure is ours: about a minute on a poor cellar connection of 200 kbit/s.
-const Budget = 1_400_000
+// bytes. The figure is ours: a minute on a poor cellar connection of 200 kbit/s. The
+// main job alone was held to 1.4 MB; the ensemble, trouble, batches and names in
+// two languages, which must answer without a network, added the rest.
+const Budget = 1_500_000
 
 // ErrBudget is what Run returns when everything is built but weighs too much.
 var ErrBudget = errors.New("build: the first visit is over its budget")
