@@ -1,5 +1,6 @@
-// The phone begins before the screens are set up: while their script is still
-// being read, the storage opens and the last view of this address comes out of it.
+// The phone begins before the screens are set up. This is the page's first script:
+// while the second is being read, the storage opens and the last view of this
+// address comes out of it.
 
 import { Phone } from "./device/phone.ts";
 import { browserTabs } from "./device/tabs.ts";

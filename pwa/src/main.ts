@@ -1,7 +1,4 @@
-// Where the page begins: the phone, the shell, the service worker.
-
-// First of all, so that the storage opens while the rest is set up.
-import "./begin.ts";
+// The page's second script: the shell and the service worker. The first is begin.ts.
 
 import "./styles/tokens.css";
 import "./styles/base.css";

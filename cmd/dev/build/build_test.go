@@ -24,6 +24,7 @@ var small = map[string]string{
 	"pwa/node_modules/part/LICENSE":            "Do as you like.\n",
 	"pwa/node_modules/part/letters.woff2":      "not really a font",
 	"pwa/src/index.html":                       `<!doctype html><link rel="stylesheet" href="/main.css"><link rel="icon" href="/icon.svg"><script type="module" src="/main.js"></script>`,
+	"pwa/src/begin.ts":                         `import { part } from "part"; console.log("begin", part);`,
 	"pwa/src/main.ts":                          `import { part } from "part"; import "./main.css"; console.log(part, WORKER_URL, READER_URL, LATER);`,
 	"pwa/src/main.css":                         `@font-face { font-family: x; src: url("part/letters.woff2"); }`,
 	"pwa/src/worker.ts":                        `import "wasm_exec"; console.log(ENGINE_URL);`,

@@ -125,7 +125,7 @@ func laterList(files []file) string {
 // screens load later.
 func bundlePage(ctx context.Context, t tree.Tree, workerURL string, reader []file) ([]file, []string, error) {
 	args := append(common[:len(common):len(common)],
-		"src/main.ts", "--format=esm", "--splitting", "--loader:.woff2=file", "--public-path=/assets/",
+		"src/begin.ts", "src/main.ts", "--format=esm", "--splitting", "--loader:.woff2=file", "--public-path=/assets/",
 		"--entry-names=[name]-[hash]", "--chunk-names=[name]-[hash]", "--asset-names=[name]-[hash]",
 		"--define:WORKER_URL="+strconv.Quote(workerURL),
 		"--define:READER_URL="+strconv.Quote("/"+reader[len(reader)-1].path), "--define:LATER="+laterList(reader))
@@ -133,11 +133,11 @@ func bundlePage(ctx context.Context, t tree.Tree, workerURL string, reader []fil
 	if err != nil {
 		return nil, nil, err
 	}
-	first := map[string]bool{} // what the page's script imports before it runs
+	first := map[string]bool{} // what the page's two scripts import before they run
 	for _, o := range m.Outputs {
 		for _, i := range o.Imports {
-			if o.EntryPoint == "src/main.ts" && i.Kind == "import-statement" {
-				first[i.Path] = true
+			if o.EntryPoint != "" && i.Kind == "import-statement" && m.Outputs[i.Path].EntryPoint == "" {
+				first[i.Path] = first[i.Path] || o.EntryPoint == "src/begin.ts" || o.EntryPoint == "src/main.ts"
 			}
 		}
 	}
@@ -153,6 +153,8 @@ func bundlePage(ctx context.Context, t tree.Tree, workerURL string, reader []fil
 		case path.Ext(base) == ".woff2":
 			f.part = "fonts"
 			f.logical = unhashed(base)
+		case o.EntryPoint == "src/begin.ts":
+			f.logical = "begin.js"
 		case o.EntryPoint == "src/main.ts":
 			f.logical = "main.js"
 		case path.Ext(base) == ".css":

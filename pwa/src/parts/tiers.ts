@@ -10,7 +10,7 @@ import "./fit.ts";
 import type { Frame } from "./fit.ts";
 import { sectionKey } from "./key.ts";
 import { Light } from "./light.ts";
-import { type PlacedTier, type Plan, scaleBar, sectionDrawing } from "./section.ts";
+import { type PlacedTier, type Plan, planSection, scaleBar, sectionDrawing } from "./section.ts";
 import { type SectionLook, sectionLines } from "./section-words.ts";
 import { type Meal, WORM_GRAMS } from "./stack.ts";
 
@@ -35,16 +35,29 @@ export class StackSection extends Light {
 		stack: { attribute: false },
 		look: { attribute: false },
 		moving: { state: true },
+		drawn: { state: true },
 	};
 	declare stack: TierView[];
 	declare look: StackLook | undefined;
 	declare moving: "" | "fed" | "looked";
+	declare drawn: boolean; // false until the page has been shown once
 	#timer = 0;
 
 	constructor() {
 		super();
 		this.stack = [];
 		this.moving = "";
+		this.drawn = false;
+	}
+
+	/** What a person scanned for is the number. Textures take as long to draw as
+	 * all the rest, so the first frame only keeps their room. */
+	protected override firstUpdated(): void {
+		requestAnimationFrame(() => {
+			setTimeout(() => {
+				this.drawn = true;
+			});
+		});
 	}
 
 	protected override willUpdate(changed: Map<string, unknown>): void {
@@ -72,6 +85,7 @@ export class StackSection extends Light {
 		return html`<figure class="stackfigure">
 			<div class="vh" role="img" aria-label=${text.section.label(lines.join(" "))}></div>
 			<fit-frame class="stackframe ${this.moving}" .draw=${(frame: Frame) => {
+				if (!this.drawn) return room(planSection(stack, frame, drawn, look.base), frame);
 				const { drawing, placed, plan } = sectionDrawing(stack, look.base, drawn, frame);
 				return html`${drawing}${placed.map((p) => opener(p, plan, look))}${scaleBar(plan, frame)}`;
 			}}></fit-frame>
@@ -105,6 +119,9 @@ export const sectionLook = (look: StackLook): SectionLook => ({
 		return base.liquidML > 0 ? text.section.liquidNow(volume(base.liquidML), drained) : drained;
 	},
 });
+
+const room = (plan: Plan, frame: Frame): TemplateResult =>
+	html`<svg aria-hidden="true" width=${frame.width} height=${plan.height}></svg>`;
 
 /** A link over a tray and its name; the tray whose page it is has none. */
 function opener(p: PlacedTier, plan: Plan, look: StackLook): TemplateResult | typeof nothing {
