@@ -1,6 +1,8 @@
 // What one tap on Today writes, apart from the screen.
 
-import type { Intent, Item, ItemView, Job } from "../types.gen.ts";
+import { type Mass, weight } from "../format.ts";
+import { text } from "../strings.ts";
+import type { Intent, Item, ItemView, Job, TierView, Told } from "../types.gen.ts";
 
 /** The items of a view as an entry names them: only what the catalogue lacks
  * brings its own class and name. */
@@ -26,4 +28,22 @@ export function jobIntents(job: Job): { intent: Intent; back?: Intent } | undefi
 		return { intent: { do: "batch", tray: job.next, items: itemsOf(job.items) } };
 	}
 	return undefined;
+}
+
+/** The page on which a job is done that takes more than a tap. */
+export function jobPage(job: Job, stack: TierView[]): string {
+	const of = `?tray=${encodeURIComponent(job.tray ?? "")}`;
+	if (job.kind === "harvest") return `/harvest${of}`;
+	if (job.kind === "look" || job.kind === "look-again" || job.kind === "temp") return `/look${of}`;
+	const tray = stack.find((t) => t.id === job.tray);
+	return tray ? `/t/${encodeURIComponent(tray.code || tray.id)}` : "/";
+}
+
+/** A child's meal that was more than advised, as the keepers are told of it. */
+export function toldWords({ feed, name, ration }: Told, mass: Mass): string {
+	const who = feed.who || text.parts.someone;
+	const amount = weight(feed.grams, mass);
+	return ration > 0
+		? text.feeder.told(who, amount, name, weight(ration, mass))
+		: text.feeder.toldNone(who, amount, name);
 }

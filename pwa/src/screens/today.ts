@@ -27,7 +27,7 @@ import { sectionLook } from "../parts/tiers.ts";
 import { text } from "../strings.ts";
 import type { BinView, Bowl, Job, RationView, Share, ThawView, TodayView } from "../types.gen.ts";
 import { bowlWords, itemWords, said, spotWords, vesselWords } from "../words.ts";
-import { itemsOf, jobIntents } from "./doing.ts";
+import { itemsOf, jobIntents, jobPage, toldWords } from "./doing.ts";
 import "./feeder.ts";
 import { takeIntents } from "./freezing.ts";
 import { simple } from "./simple.ts";
@@ -50,6 +50,7 @@ export class TodayScreen extends Screen<"today"> {
 			${header({ title: weekday(view.day), sub: `${date(view.day)}${view.home ? `, ${view.home}` : ""}`, age: this.age() })}
 			${view.bins.length === 0 ? html`<p>${text.today.noBins}</p>` : nothing}
 			<ul class="bins">${view.bins.map((bin) => this.#bin(bin, view))}</ul>
+			${this.#told(view)}
 			${first ? this.#bowl(first, view) : nothing}
 			${others.map((bowl) => this.#bowl(bowl, view))}
 			${this.#due(view)}
@@ -112,6 +113,15 @@ export class TodayScreen extends Screen<"today"> {
 		return html`${numeral(massParts(r.grams, mass), { sure: r.sure, old: this.shown?.from !== null })}
 			<p>${text.today.into}<b>${tray}</b>${spot ? `, ${spot}` : ""}${r.binds === "settling" ? text.today.smallAtFirst : ""}</p>
 			<p class="second">${r.sure === "guess" ? text.today.firstGuess : held ? text.today.about(held) : ""}</p>`;
+	}
+
+	/** What children fed beyond the advice: one calm line each, for keepers. */
+	#told(view: TodayView): TemplateResult | typeof nothing {
+		if (view.told.length === 0 || this.app.me().role !== "keeper") return nothing;
+		return html`<ul class="rows">${view.told.map(
+			(t) =>
+				html`<li><span class="grow">${toldWords(t, view.mass as Mass)}<span class="second line">${dayName(t.feed.day, view.day)}</span></span><a class="plain" href="/look?tray=${encodeURIComponent(t.feed.tray)}">${text.tray.look}</a></li>`,
+		)}</ul>`;
 	}
 
 	#bowl(bowl: Bowl, view: TodayView): TemplateResult {
@@ -245,13 +255,10 @@ export class TodayScreen extends Screen<"today"> {
 			const done = text.today.jobDone[job.kind]?.(job.nextName ?? job.name) ?? job.name;
 			return html`<button type="button" class="plain" ?disabled=${this.saving.state === "saving"} @click=${() => void this.save(tap.intent, done, tap.back)}>${text.today.jobAct[job.kind] ?? text.today.job.act}</button>`;
 		}
-		const tray = view.bins.flatMap((b) => b.stack).find((t) => t.id === job.tray);
-		const looks = ["look", "look-again", "temp"].includes(job.kind);
-		const href = looks
-			? `/look?tray=${encodeURIComponent(job.tray ?? "")}`
-			: tray
-				? `/t/${encodeURIComponent(tray.code || tray.id)}`
-				: "/";
+		const href = jobPage(
+			job,
+			view.bins.flatMap((b) => b.stack),
+		);
 		return html`<a class="plain" href=${href}>${words?.act ?? text.today.job.act}</a>`;
 	}
 }

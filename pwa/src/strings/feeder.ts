@@ -19,6 +19,10 @@ export const feeder = {
 	asks: (name: string) => `${name} asks`,
 	asked: "It waits; a grown-up will see it",
 	bowlWaits: "The bowl waits. A grown-up will see it.",
+	told: (who: string, amount: string, tray: string, ration: string) =>
+		`${who} fed ${amount} into ${tray}; ${ration} was advised.`,
+	toldNone: (who: string, amount: string, tray: string) =>
+		`${who} fed ${amount} into ${tray}; nothing was to go in.`,
 	choice: "Simple screen for feeding, on this phone",
 	choices: { child: "for children", on: "always", off: "never" },
 } as const;
