@@ -101,6 +101,8 @@ export const ration: RationView = {
 	bedSeen: true,
 	beddingG: 30,
 	spot: "back-left",
+	knows: { appetite: true, surface: true, breeding: false },
+	moved: [],
 };
 const guess: RationView = {
 	...ration,

@@ -160,6 +160,9 @@ test("every address belongs to a place of the strip", () => {
 	assert.equal(placeOf("/t/FERN-2345"), "/scan");
 	assert.equal(placeOf("/t"), "/scan");
 	assert.equal(placeOf("/timeline"), "/more");
+	assert.equal(placeOf("/trouble"), "/more");
+	assert.equal(placeOf("/harvest"), "/more");
+	assert.equal(placeOf("/catch-up"), "/look");
 	assert.equal(placeOf("/weigh"), "/weigh");
 });
 

@@ -12,11 +12,16 @@ const places = [
 	{ path: "/more", word: text.places.more },
 ];
 
+const behindMore = [
+	...["/timeline", "/household", "/food", "/freezer"],
+	...["/labels", "/card", "/trouble", "/harvest"],
+];
+
 /** The place a path belongs to. */
 export function placeOf(path: string): string {
 	if (path === "/t" || path.startsWith("/t/")) return "/scan";
-	if (["/timeline", "/household", "/food", "/freezer", "/labels", "/card"].includes(path))
-		return "/more";
+	if (path === "/catch-up") return "/look";
+	if (behindMore.includes(path)) return "/more";
 	return places.some((p) => p.path === path) ? path : "/";
 }
 

@@ -2,6 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import type { FeedLine, Job, TierView } from "../types.gen.ts";
 import { jobPage, toldWords } from "./doing.ts";
+import { onward } from "./tray-last.ts";
 
 const job = (kind: string): Job => ({ kind, bin: "bin/a", tray: "tray/a", name: "Fern" });
 const stack = [{ id: "tray/a", code: "00018HWZF" }] as TierView[];
@@ -21,4 +22,12 @@ test("keepers are told who fed how much, where, and what was advised", () => {
 	const none = toldWords({ feed, name: "Fern", ration: 0 }, "g");
 	assert.doesNotMatch(none, /advised|\b0/, "no figure where there was none");
 	assert.match(none, /Wren.*Fern/);
+});
+
+test("a tray leads to what is wrong with it, and to its harvest once it rests", () => {
+	const at = (stage: string) =>
+		onward({ id: "tray/a", tier: { stage } as TierView }).map(([href]) => href);
+	assert.deepEqual(at("feeding"), ["/trouble?tray=tray%2Fa"]);
+	for (const stage of ["resting", "ready"])
+		assert.deepEqual(at(stage), ["/trouble?tray=tray%2Fa", "/harvest?tray=tray%2Fa"]);
 });

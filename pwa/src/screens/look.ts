@@ -309,6 +309,7 @@ export class LookScreen extends Screen<"today"> {
 			${section(text.taught.title)}
 			${done.taught ? taughtRows(done.taught) : html`<p class="second" role="status">${text.parts.loading}</p>`}
 			<photo-slot .app=${this.app} .of=${done.entities[0] ?? ""}></photo-slot>
+			<div class="tools"><a class="textlink" href="/trouble?tray=${encodeURIComponent(tier.id)}">${text.trouble.title}</a></div>
 			<p class="second gloves">${text.look.gloves}</p>
 			<div class="foot">${this.savingRow(view.mass as Mass)}<div class="act">
 				<a class="plain" href="/look">${text.look.another}</a>

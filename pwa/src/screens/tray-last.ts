@@ -1,4 +1,5 @@
-// One of the last feedings of a tray: who, where, what and how much.
+// The foot of a tray's page: one of its last feedings, who, where, what and how
+// much; and where else a visit may lead.
 
 import { html, nothing, type TemplateResult } from "lit";
 import { clock, dateBrief, type Mass, weight } from "../format.ts";
@@ -19,3 +20,16 @@ export function feedRow(f: FeedLine, view: TrayView): TemplateResult {
 		<span class="grow">${who}${how ? html`<span class="second">, ${how}</span>` : nothing}${what ? html`<span class="second line">${what}</span>` : nothing}</span>
 		<b class="figure">${f.grams > 0 ? weight(f.grams, view.mass as Mass) : text.weigh.some}</b></li>`;
 }
+
+/** Where else a visit to a tray may lead, with the words for it. */
+export function onward({ id = "", tier }: Pick<TrayView, "id" | "tier">): [string, string][] {
+	const of = `?tray=${encodeURIComponent(id)}`;
+	const done = tier?.stage === "resting" || tier?.stage === "ready";
+	return [
+		[`/trouble${of}`, text.trouble.title],
+		...(done ? [[`/harvest${of}`, text.harvest.title] as [string, string]] : []),
+	];
+}
+
+export const onwardRow = (view: TrayView): TemplateResult =>
+	html`<div class="tools">${onward(view).map(([href, words]) => html`<a class="textlink" href=${href}>${words}</a>`)}</div>`;

@@ -34,7 +34,7 @@ import { bowlPick, chosenFirst } from "./tray-bowl.ts";
 import { doubt } from "./tray-doubt.ts";
 import { bowlDefault, type FromBowl, mealGrams, mealIntent } from "./tray-feed.ts";
 import { holdPage, insteadAct } from "./tray-hold.ts";
-import { feedRow } from "./tray-last.ts";
+import { feedRow, onwardRow } from "./tray-last.ts";
 import { codeProblem } from "./tray-problem.ts";
 
 /** A meal that was just written: a place or a person tapped afterwards, with dry
@@ -155,6 +155,7 @@ export class TrayScreen extends Screen<"tray"> {
 			${shut && !this.just ? nothing : this.#where(view, r)}
 			${shut && !this.just ? nothing : this.#who(view)}
 			${this.#last(view)}
+			${onwardRow(view)}
 			<div class="foot">${shut || low ? nothing : this.#dial(view)}${this.#foot(view, shut, low)}</div>
 		</main>`;
 	}
