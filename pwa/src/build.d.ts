@@ -8,6 +8,8 @@ declare const ENGINE_URL: string;
 declare const READER_URL: string;
 /** Address of its hashed wasm file; for that worker. */
 declare const READER_WASM_URL: string;
+/** Address of the hashed script of the Spanish words; for the page. */
+declare const SPANISH_URL: string;
 /** What is fetched after the first visit, by those who need it, and then kept; for page and service worker. */
 declare const LATER: string[];
 /** Hash over everything that is built; for the service worker's cache name. */

@@ -88,6 +88,18 @@ test("an amount is read with a comma or a point, and never guessed at", () => {
 	}
 });
 
+test("where the comma is the decimal sign, the point may mean thousands", () => {
+	assert.equal(format.parseAmount("1,500", "kg", ","), 1500);
+	assert.equal(format.parseAmount("1,5", "kg", ","), 1500);
+	assert.equal(format.parseAmount("1.5", "kg", ","), 1500);
+	assert.ok(Number.isNaN(format.parseAmount("1.500", "g", ",")));
+});
+
+test("a number stands in a field as it may be typed again", () => {
+	assert.equal(format.parseAmount(format.plainNumber(1500), "g"), 1500);
+	assert.equal(format.parseAmount(format.plainNumber(6.25, 2), "oz"), 177);
+});
+
 test("whole grams survive being shown and typed again in 0.05 oz or finer", () => {
 	for (let grams = 1; grams < 3000; grams++) {
 		const ounces = (grams / 28.349523125).toFixed(2);

@@ -46,6 +46,23 @@ export function number(x: number, places = 0): string {
 		.replace("-", "−");
 }
 
+/** The sign between ones and tenths: a point or a comma. */
+export const decimalSign: string =
+	new Intl.NumberFormat(locale).formatToParts(0.5).find((part) => part.type === "decimal")?.value ??
+	".";
+
+/** A figure of the keypad as it is written here; inside it has a point. */
+export const keyedFigure = (typed: string): string => typed.replace(".", decimalSign);
+
+const plainFormats = [0, 1, 2].map(
+	(maximumFractionDigits) =>
+		new Intl.NumberFormat(locale, { maximumFractionDigits, useGrouping: false }),
+);
+
+/** A number as it is typed into a field, without a sign for thousands. */
+export const plainNumber = (x: number, places: 0 | 1 | 2 = 0): string =>
+	plainFormats[places]?.format(x) ?? String(x);
+
 /** Writes a mass: whole grams up to 10 kg, or ounces in tenths. Pounds and
  * ounces are split after rounding, so that "16.0 oz" never appears. */
 export function massParts(grams: number, mass: Mass): Written {
@@ -93,11 +110,17 @@ export function rough(grams: number, range: { low: number; high: number }, mass:
 	return round(grams / grain) * grain;
 }
 
-/** Grams of an amount typed in a unit; NaN if it is no number. A comma counts
- * as the decimal sign unless it could mean thousands ("1,500" is refused). */
-export function parseAmount(typed: string, unit: "g" | "kg" | "oz" | "lb"): number {
+/** Grams of an amount typed in a unit; NaN if it is no number. Comma and point
+ * both count as the decimal sign, but for the one that could mean thousands here
+ * ("1,500" in English, "1.500" in Spanish is refused). */
+export function parseAmount(
+	typed: string,
+	unit: "g" | "kg" | "oz" | "lb",
+	sign: string = decimalSign,
+): number {
 	const plain = typed.trim();
-	if (!/^\d+([.,]\d{1,3})?$|^[.,]\d{1,3}$/.test(plain) || /^\d+,\d{3}$/.test(plain)) {
+	const thousands = sign === "," ? /^\d+\.\d{3}$/ : /^\d+,\d{3}$/;
+	if (!/^\d+([.,]\d{1,3})?$|^[.,]\d{1,3}$/.test(plain) || thousands.test(plain)) {
 		return Number.NaN;
 	}
 	const amount = Number(plain.replace(",", "."));
@@ -144,18 +167,23 @@ const dayAndMonth = dayFormat({ day: "numeric", month: "long" });
 const dayAndMonthShort = dayFormat({ day: "numeric", month: "short" });
 const dayMonthYear = dayFormat({ day: "numeric", month: "long", year: "numeric" });
 const fullDay = dayFormat({ weekday: "long", day: "numeric", month: "long" });
-const clockTime = dayFormat({ hour: "numeric", minute: "2-digit" });
+const wallClock = dayFormat({ hour: "numeric", minute: "2-digit" });
+
+// Of this phone's own zone.
+const DAY_MS = 86_400_000;
+const phoneTime = new Intl.DateTimeFormat(locale, { hour: "numeric", minute: "2-digit" });
+const phoneDay = new Intl.DateTimeFormat(locale, { day: "numeric", month: "short" });
 
 const dateOf = (day: string): Date => new Date(`${day.slice(0, 10)}T00:00:00Z`);
 
 /** Days from `from` to `to`, both like "2026-11-25". */
 export function daysBetween(from: string, to: string): number {
-	return round((dateOf(to).getTime() - dateOf(from).getTime()) / 86_400_000);
+	return round((dateOf(to).getTime() - dateOf(from).getTime()) / DAY_MS);
 }
 
 /** The day `n` days later. */
 export function dayPlus(day: string, n: number): string {
-	return new Date(dateOf(day).getTime() + n * 86_400_000).toISOString().slice(0, 10);
+	return new Date(dateOf(day).getTime() + n * DAY_MS).toISOString().slice(0, 10);
 }
 
 export const weekday = (day: string): string => weekdayLong.format(dateOf(day));
@@ -180,7 +208,15 @@ export const dayBrief = (day: string, today: string): string =>
 /** The wall clock of an instant as it was written, e.g. "18:40". */
 export function clock(at: string): string {
 	const local = /T(\d\d):(\d\d)/.exec(at);
-	return local ? clockTime.format(new Date(`1970-01-01T${local[1]}:${local[2]}:00Z`)) : "";
+	return local ? wallClock.format(new Date(`1970-01-01T${local[1]}:${local[2]}:00Z`)) : "";
+}
+
+/** An instant of this phone's clock, ms since 1970: "18:52" within a day of
+ * `now`, else with its date. */
+export function clockTime(ms: number, now: number): string {
+	return Math.abs(now - ms) < DAY_MS
+		? phoneTime.format(ms)
+		: `${phoneDay.format(ms)} ${phoneTime.format(ms)}`;
 }
 
 /** A scrap's name as people say it, without what the catalogue adds behind a

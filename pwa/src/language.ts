@@ -4,7 +4,7 @@
 // which keeps drafts and entries.
 
 /** The app's languages by their own names. */
-export const languages = { en: "English" } as const;
+export const languages = { en: "English", es: "Español" } as const;
 export type Language = keyof typeof languages;
 
 const KEY = "trayside-language";
@@ -20,7 +20,7 @@ export function choose(chosen: string | null, tags: readonly string[]): Language
 /** The tag that numbers and dates are written by: the browser's own where it is
  * of that language ("en-US"), because it knows the country. */
 export function localeOf(language: Language, tags: readonly string[]): string {
-	const own = { en: "en-GB" }[language];
+	const own = { en: "en-GB", es: "es" }[language];
 	return tags.find((tag) => tag.toLowerCase().split("-")[0] === language) ?? own;
 }
 

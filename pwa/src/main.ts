@@ -14,7 +14,7 @@ import "./styles/scan.css";
 import "./styles/photos.css";
 import { TraysideApp } from "./app.ts";
 import { phone, update } from "./begin.ts";
-import { keepReader } from "./device/keep-reader.ts";
+import { fetchLater } from "./device/fetch-later.ts";
 import { language } from "./language.ts";
 
 document.documentElement.lang = language;
@@ -27,5 +27,5 @@ document.body.append(app);
 // means when it tries to make a key.
 if ("serviceWorker" in navigator) {
 	void update.start().catch(() => {});
-	void keepReader((globalThis as { BarcodeDetector?: unknown }).BarcodeDetector);
+	void fetchLater((globalThis as { BarcodeDetector?: unknown }).BarcodeDetector);
 }

@@ -59,6 +59,11 @@ type Words<T> = T extends string
 		: { readonly [K in keyof T]: Words<T[K]> };
 export type Text = Words<typeof english>;
 
-const spoken: Record<Language, Text> = { en: english };
+// Another language is a script of its own, so that nobody fetches words they
+// don't read. Where it can't be had, English is better than no page.
+const others: Record<Exclude<Language, "en">, () => Promise<Text>> = {
+	es: async () => ((await import(SPANISH_URL)) as typeof import("./strings/es.ts")).spanish,
+};
 
-export const text: Text = spoken[language];
+export const text: Text =
+	language === "en" ? english : await others[language]().catch(() => english);

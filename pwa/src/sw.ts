@@ -7,7 +7,7 @@
 // look for a new version only when they are opened.
 
 import { cleanupOutdatedCaches, matchPrecache, precacheAndRoute } from "workbox-precaching";
-import { LATER_CACHE } from "./device/later.ts";
+import { dropLater, LATER_CACHE, renewLater } from "./device/later.ts";
 
 declare const self: ServiceWorkerGlobalScope;
 
@@ -33,6 +33,9 @@ self.addEventListener("fetch", (event) => {
 			.then((kept) => kept ?? fetch(event.request)),
 	);
 });
+
+self.addEventListener("install", (event) => event.waitUntil(renewLater(LATER, caches)));
+self.addEventListener("activate", (event) => event.waitUntil(dropLater(LATER, caches)));
 
 self.addEventListener("message", (event) => {
 	if ((event.data as { type?: unknown } | null)?.type === "SKIP_WAITING") void self.skipWaiting();

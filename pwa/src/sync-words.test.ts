@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { arriving, clockTime, sentences, type Told } from "./sync-words.ts";
+import { clockTime } from "./format.ts";
+import { arriving, sentences, type Told } from "./sync-words.ts";
 
 const now = Date.UTC(2026, 10, 25, 18, 52);
 const told = (part: Partial<Told>): Told => ({

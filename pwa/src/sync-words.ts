@@ -2,6 +2,7 @@
 // when the household was last heard in full, and why not if not.
 
 import type { SyncStatus } from "./device/border.ts";
+import { clockTime } from "./format.ts";
 import { text } from "./strings.ts";
 
 /** The part of the phone's state that these sentences tell. */
@@ -9,16 +10,6 @@ export interface Told {
 	sync: SyncStatus;
 	waiting: number;
 	refused: number;
-}
-
-const DAY_MS = 24 * 60 * 60 * 1000;
-
-/** "18:52" within a day, else with its date. */
-export function clockTime(ms: number, now: number): string {
-	const time = new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit" });
-	if (Math.abs(now - ms) < DAY_MS) return time.format(ms);
-	const day = new Intl.DateTimeFormat("en-GB", { day: "numeric", month: "short" });
-	return `${day.format(ms)} ${time.format(ms)}`;
 }
 
 /** What stands in the way of hearing the household, "" if nothing does. */

@@ -73,7 +73,13 @@ func Run(ctx context.Context, t tree.Tree) error {
 	}
 	files = append(files, reader...)
 	used = append(used, usedByReader...)
-	page, usedByPage, err := bundlePage(ctx, t, "/"+worker.path, reader)
+	words, usedByWords, err := bundleWords(ctx, t)
+	if err != nil {
+		return err
+	}
+	files = append(files, words)
+	used = append(used, usedByWords...)
+	page, usedByPage, err := bundlePage(ctx, t, "/"+worker.path, reader, words)
 	if err != nil {
 		return err
 	}

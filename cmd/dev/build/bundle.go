@@ -105,6 +105,18 @@ func bundleReader(ctx context.Context, t tree.Tree) ([]file, []string, error) {
 	return []file{wasm, worker}, m.inputs(), nil
 }
 
+// bundleWords makes the words of the other languages, a script for each, which
+// only phones that speak it wait for.
+func bundleWords(ctx context.Context, t tree.Tree) (file, []string, error) {
+	args := append(common[:len(common):len(common)], "src/strings/es.ts", "--format=esm")
+	m, err := esbuild(ctx, t, "words", args...)
+	if err != nil {
+		return file{}, nil, err
+	}
+	body, err := os.ReadFile(t.Path(WorkDir + "/words/es.js"))
+	return file{path: hashed("es.js", body), logical: "es.js", part: "Spanish", body: body, later: true}, m.inputs(), err
+}
+
 // laterList is the addresses of what is fetched after the first visit, as a
 // script writes them.
 func laterList(files []file) string {
@@ -123,12 +135,14 @@ func laterList(files []file) string {
 
 // bundlePage bundles the page with its style sheet, its fonts and the chunks that
 // screens load later.
-func bundlePage(ctx context.Context, t tree.Tree, workerURL string, reader []file) ([]file, []string, error) {
+func bundlePage(ctx context.Context, t tree.Tree, workerURL string, reader []file, words file) ([]file, []string, error) {
 	args := append(common[:len(common):len(common)],
 		"src/begin.ts", "src/main.ts", "--format=esm", "--splitting", "--loader:.woff2=file", "--public-path=/assets/",
 		"--entry-names=[name]-[hash]", "--chunk-names=[name]-[hash]", "--asset-names=[name]-[hash]",
 		"--define:WORKER_URL="+strconv.Quote(workerURL),
-		"--define:READER_URL="+strconv.Quote("/"+reader[len(reader)-1].path), "--define:LATER="+laterList(reader))
+		"--define:READER_URL="+strconv.Quote("/"+reader[len(reader)-1].path),
+		"--define:SPANISH_URL="+strconv.Quote("/"+words.path), "--external:/assets/*",
+		"--define:LATER="+laterList(append(reader[:len(reader):len(reader)], words)))
 	m, err := esbuild(ctx, t, "page", args...)
 	if err != nil {
 		return nil, nil, err
@@ -225,7 +239,8 @@ func bundleServiceWorker(ctx context.Context, t tree.Tree, files []file) (file, 
 func Bundle(ctx context.Context, t tree.Tree, out string, entries []string) ([]string, error) {
 	args := []string{
 		"--bundle", "--platform=node", "--format=esm", "--target=node20", "--sourcemap=inline", "--log-level=warning",
-		"--external:playwright-core", "--external:puppeteer-core", "--external:axe-core", "--loader:.css=text", "--outbase=.", "--out-extension:.js=.mjs",
+		"--external:playwright-core", "--external:puppeteer-core", "--external:axe-core", "--loader:.css=text", "--outbase=.",
+		`--define:SPANISH_URL="./strings/es.ts"`, "--out-extension:.js=.mjs",
 	}
 	if _, err := esbuild(ctx, t, out, append(args, entries...)...); err != nil {
 		return nil, err

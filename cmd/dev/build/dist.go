@@ -143,8 +143,7 @@ func keepOnly(dir string, wanted map[string]bool) error {
 
 // report prints the sizes by part and holds the first visit against Budget.
 func report(out io.Writer, files []file, sizes map[string]size) error {
-	var parts []string
-	var later int64
+	var parts, later []string
 	sum := map[string]size{}
 	var all size
 	var sent int64
@@ -152,17 +151,18 @@ func report(out io.Writer, files []file, sizes map[string]size) error {
 		if f.part == "" {
 			continue
 		}
-		if _, ok := sum[f.part]; !ok && !f.later {
+		if _, ok := sum[f.part]; !ok && f.later {
+			later = append(later, f.part)
+		} else if !ok {
 			parts = append(parts, f.part)
 		}
 		s, add := sum[f.part], sizes[f.path]
 		add.br = add.sent()
-		if f.later {
-			later += add.br
-			continue
-		}
 		s.raw, s.br = s.raw+add.raw, s.br+add.br
 		sum[f.part] = s
+		if f.later {
+			continue
+		}
 		all.raw, sent = all.raw+add.raw, sent+add.br
 	}
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', tabwriter.AlignRight)
@@ -171,7 +171,9 @@ func report(out io.Writer, files []file, sizes map[string]size) error {
 		fmt.Fprintf(w, "%s\t%s\t%s\t\n", p, kB(sum[p].raw), kB(sum[p].br))
 	}
 	fmt.Fprintf(w, "in all\t%s\t%s\t\n", kB(all.raw), kB(sent))
-	fmt.Fprintf(w, "later, where the browser reads no labels\t\t%s\t\n", kB(later))
+	for _, p := range later {
+		fmt.Fprintf(w, "later: %s\t%s\t%s\t\n", p, kB(sum[p].raw), kB(sum[p].br))
+	}
 	if err := w.Flush(); err != nil {
 		return err
 	}

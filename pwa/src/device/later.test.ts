@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { keepLater } from "./later.ts";
+import { dropLater, keepLater, renewLater } from "./later.ts";
 
 /** A cache that holds `held` and fetches all but `missing`. */
 function cacheOf(held: string[], missing = "") {
@@ -26,10 +26,19 @@ test("what is missing is fetched, what is kept is not fetched again", async () =
 	assert.deepEqual([...kept], ["/assets/reader-1.wasm", "/assets/reader-1.js"]);
 });
 
-test("an older version's files go once the new ones are here", async () => {
-	const { storage, kept } = cacheOf(["/assets/reader-1.js"]);
-	await keepLater(["/assets/reader-2.js"], storage);
-	assert.deepEqual([...kept], ["/assets/reader-2.js"]);
+test("a new version brings what the phone keeps, not what it never fetched", async () => {
+	const { storage, kept } = cacheOf(["/assets/es-1a.js"]);
+	const next = ["/assets/es-2b.js", "/assets/reader-2b.js"];
+	await renewLater(next, storage);
+	assert.deepEqual([...kept], ["/assets/es-1a.js", "/assets/es-2b.js"], "while the old one runs");
+	await dropLater(next, storage);
+	assert.deepEqual([...kept], ["/assets/es-2b.js"], "once the new one has taken over");
+});
+
+test("a page of the old version takes nothing from the one that waits", async () => {
+	const { storage, kept } = cacheOf(["/assets/es-1a.js", "/assets/es-2b.js"]);
+	await keepLater(["/assets/es-1a.js"], storage);
+	assert.deepEqual([...kept], ["/assets/es-1a.js", "/assets/es-2b.js"]);
 });
 
 test("without a connection nothing is lost and the caller hears of it", async () => {

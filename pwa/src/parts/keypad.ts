@@ -2,7 +2,7 @@
 // keyboard's own figures do the same.
 
 import { html, type TemplateResult } from "lit";
-import type { Mass } from "../format.ts";
+import { decimalSign, type Mass } from "../format.ts";
 import { text } from "../strings.ts";
 
 export interface Keypad {
@@ -20,7 +20,7 @@ export function keypad(k: Keypad): TemplateResult {
 	const words = text.weigh.keys;
 	const other = k.mass === "oz" ? (k.unit === "oz" ? "lb" : "oz") : k.unit === "g" ? "kg" : "g";
 	const figure = (key: string): TemplateResult =>
-		html`<button type="button" @click=${() => k.press(key)}>${key}</button>`;
+		html`<button type="button" @click=${() => k.press(key)}>${key === "." ? decimalSign : key}</button>`;
 	const onKey = (e: KeyboardEvent): void => {
 		if (/^[0-9.]$/.test(e.key)) k.press(e.key);
 		else if (e.key === ",") k.press(".");

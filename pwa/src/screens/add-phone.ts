@@ -7,9 +7,9 @@ import { type Invite, Invites, Refused, type Waiting } from "../device/invites.t
 import { deviceKey } from "../device/keys.ts";
 import { NetFault } from "../device/net.ts";
 import type { Phone } from "../device/phone.ts";
+import { clockTime } from "../format.ts";
 import { Light } from "../parts/light.ts";
 import { text } from "../strings.ts";
-import { clockTime } from "../sync-words.ts";
 import type { HouseholdView } from "../types.gen.ts";
 import { notSaved } from "./household-setup.ts";
 import "../parts/qr-code.ts";
@@ -159,7 +159,7 @@ export class AddPhone extends Light {
 		const words = text.household;
 		return html`<section class="invite">
 			<h3 id="invite-title" tabindex="-1">${words.inviteTitle}</h3>
-			<p>${words.inviteLead} ${words.inviteEnds(clockTime(invite.expires, this.app.now()))}.</p>
+			<p>${words.inviteLead} ${words.inviteEnds(clockTime(invite.expires, this.app.now()))}</p>
 			${invite.qr ? html`<qr-code .rows=${invite.qr} .label=${words.inviteQr}></qr-code>` : nothing}
 			<p><span class="second">${words.inviteCode}</span> <strong class="code">${invite.short}</strong></p>
 			<p class="link"><span class="second">${words.inviteLink}</span> <span>${invite.link}</span></p>

@@ -4,8 +4,8 @@ import { html, nothing, type TemplateResult } from "lit";
 import {
 	GRAMS_PER_OUNCE,
 	type Mass,
-	number,
 	parseAmount,
+	plainNumber,
 	type Temp,
 	tempParts,
 	weight,
@@ -68,7 +68,7 @@ export function cardEditor({ row, day, view, change, close }: Editing): Template
 	return html`<div class="rowedit" @keydown=${(e: KeyboardEvent) => e.key === "Escape" && close()}>
 		${view.vessels.map((v) => vesselRow(v, row, view, change))}
 		<label class="field">${words.grams(mass)}<input type="text" inputmode="decimal" maxlength="7" autocomplete="off"
-			.value=${row.weighed ? number(grams, mass === "g" ? 0 : 1) : ""} @change=${typedGrams}></label>
+			.value=${row.weighed ? plainNumber(grams, mass === "g" ? 0 : 1) : ""} @change=${typedGrams}></label>
 		<p class="second" id=${`left-${day.day}`}>${words.left}</p>
 		<div class="picks even leftpicks" role="group" aria-labelledby=${`left-${day.day}`}>${LEFTS.map(
 			(

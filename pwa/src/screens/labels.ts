@@ -7,7 +7,7 @@ import { Refused } from "../device/invites.ts";
 import { NetFault } from "../device/net.ts";
 import type { Phone } from "../device/phone.ts";
 import { type PrintRequest, print } from "../device/printing.ts";
-import { number } from "../format.ts";
+import { number, plainNumber } from "../format.ts";
 import { language } from "../language.ts";
 import { header, section } from "../parts/header.ts";
 import { Screen } from "../parts/screen.ts";
@@ -172,7 +172,7 @@ export class LabelsScreen extends Screen<"labels"> {
 	#sheet(view: LabelsView): TemplateResult {
 		const words = text.labels;
 		const preset = this.#preset(view);
-		const mm = (um: number): string => number(um / 1000, 1);
+		const mm = (um: number): string => plainNumber(um / 1000, 1);
 		const field = (label: string, value: string, typed: (v: string) => void) =>
 			html`<label class="field">${label}<input type="text" inputmode="decimal" maxlength="8" autocomplete="off" .value=${value}
 				@input=${(e: InputEvent) => typed((e.target as HTMLInputElement).value)}></label>`;

@@ -1,7 +1,7 @@
 // What a look found, as the form holds it, and the entries it becomes. Apart
 // from the screen, so that it can be tested.
 
-import { number, parseAmount, type Temp } from "../format.ts";
+import { parseAmount, plainNumber, type Temp } from "../format.ts";
 import { type Who, whoSays } from "../parts/who.ts";
 import type { Intent, Leftovers } from "../types.gen.ts";
 
@@ -71,7 +71,7 @@ export function decimal(typed: string): number {
 
 /** Degrees as they stand in the field. */
 export const degrees = (deci: number, temp: Temp): string =>
-	temp === "C" ? number(deci / 10, 1) : number(fahrenheit(deci));
+	temp === "C" ? plainNumber(deci / 10, 1) : plainNumber(fahrenheit(deci));
 
 /** The field one degree on; from nothing it begins at what is usual. */
 export function stepped(typed: string, by: 1 | -1, temp: Temp): string {

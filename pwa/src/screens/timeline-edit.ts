@@ -3,7 +3,7 @@
 // else mended meanwhile.
 
 import { html, nothing, type TemplateResult } from "lit";
-import { GRAMS_PER_OUNCE, type Mass, number, parseAmount, type Temp } from "../format.ts";
+import { GRAMS_PER_OUNCE, type Mass, parseAmount, plainNumber, type Temp } from "../format.ts";
 import { type Who, whoChooser, whoSays } from "../parts/who.ts";
 import { text } from "../strings.ts";
 import type { Entry, Intent, Item, ItemView, Person } from "../types.gen.ts";
@@ -57,7 +57,7 @@ export const canMend = (e: Entry): boolean => partsOf[e.kind] !== undefined;
 
 /** A mass as it stands in its field, without thousands. */
 function massTyped(grams: number, mass: Mass): string {
-	const plain = mass === "g" ? String(grams) : number(grams / GRAMS_PER_OUNCE, 2);
+	const plain = mass === "g" ? String(grams) : plainNumber(grams / GRAMS_PER_OUNCE, 2);
 	return mass === "g" ? plain : plain.replace(/[^\d.,]/g, "").replace(/,(?=\d{3}(\D|$))/g, "");
 }
 

@@ -1,7 +1,7 @@
 // What is being weighed: a draft that every key changes, as plain values and
 // pure steps. The screen keeps the draft at every step and shows it.
 
-import { type Mass, parseAmount } from "../format.ts";
+import { keyedFigure, type Mass, parseAmount } from "../format.ts";
 import { type Who, whoSays } from "../parts/who.ts";
 import type { How, Intent, Item, WeighView } from "../types.gen.ts";
 
@@ -93,7 +93,8 @@ export function press(d: Draft, key: string): Draft {
 }
 
 /** What the figure on the keypad says, g; NaN when nothing was typed. */
-export const reading = (d: Draft): number => parseAmount(d.typed.replace(/\.$/, ""), d.unit);
+export const reading = (d: Draft): number =>
+	parseAmount(keyedFigure(d.typed.replace(/\.$/, "")), d.unit);
 
 /** The scrap's own weight: with a tare the scale shows bowl, what is in it and
  * the new scrap; without one it was zeroed. */

@@ -3,7 +3,7 @@
 
 import { html, nothing, type TemplateResult } from "lit";
 import { hasBluetooth } from "../device/bluetooth.ts";
-import { type Mass, shortName, weight } from "../format.ts";
+import { keyedFigure, type Mass, shortName, weight } from "../format.ts";
 import { header } from "../parts/header.ts";
 import { keypad } from "../parts/keypad.ts";
 import { numeral } from "../parts/numeral.ts";
@@ -165,7 +165,7 @@ export class WeighScreen extends Screen<"weigh"> {
 			<div class="prep">${(["cut", "frozen"] as const).map(
 				(key) =>
 					html`<button type="button" aria-pressed=${d[key] ? "true" : "false"} class="pickword ${d[key] ? "on" : ""}" @click=${() => this.#change({ ...d, [key]: !d[key] })}>${key === "cut" ? text.weigh.chopped : text.weigh.frozen}</button>`,
-			)}${keyed(d) ? html`<span class="read" aria-live="polite">${numeral({ value: d.typed || "0", unit: d.unit }, { size: "keyed" })}</span>` : nothing}</div>
+			)}${keyed(d) ? html`<span class="read" aria-live="polite">${numeral({ value: keyedFigure(d.typed) || "0", unit: d.unit }, { size: "keyed" })}</span>` : nothing}</div>
 			${d.mode === "scale" ? this.#scale.row(mass) : nothing}
 			${keyed(d) ? this.#keypad(d, view) : d.mode === "vessel" ? this.#vessel(d, view) : this.#unweighed(d, view)}
 			<p class="second hint" role="status">${this.hint}</p>

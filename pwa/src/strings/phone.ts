@@ -238,7 +238,7 @@ export const household = {
 	inviteQr: "Square code with the invite's address",
 	inviteCode: "Code",
 	inviteLink: "Link",
-	inviteEnds: (at: string) => `until ${at}`,
+	inviteEnds: (at: string) => `It ends at ${at}.`,
 	inviteStop: "Take the invite back",
 	waitingTitle: "Waits to join",
 	waitingLead: "Confirm only if the other phone shows the same number.",

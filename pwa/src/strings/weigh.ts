@@ -24,7 +24,7 @@ export const weigh = {
 	andSome: (amount: string) => `${amount} + some`,
 	takeOut: "take it out",
 	addNet: (net: string) => `Add ${net}`,
-	keys: { undo: "Undo", tare: "Tare", add: "Add", rub: "rub out", kg: "kg", lb: "lb", point: "." },
+	keys: { undo: "Undo", tare: "Tare", add: "Add" },
 	keypadLabel: "Keypad",
 	tared: (tare: string, inIt: string, net: string) => `less bowl ${tare} and ${inIt} in it: ${net}`,
 	zeroHint:
@@ -162,6 +162,7 @@ export const reasons: Record<string, (f: ReasonFacts) => string> = {
 	"rule-of-thumb": () => "at most the rule of thumb, until two clean looks",
 	"last-ration": () => "at most a fifth above the last ration",
 	hold: () => "on hold: nothing goes in",
+	trouble: () => "for the trouble that a look found",
 	rounding: () => "rounded for people",
 	ration: () => "may go in today",
 };

@@ -1,0 +1,43 @@
+// Spanish words of the freezer's screen and its row on Today.
+
+import type { Text } from "../../strings.ts";
+
+export const freezer: Text["freezer"] = {
+	title: "Congelador",
+	lead: "restos que esperan su turno",
+	sub: (amount, day) => `${amount}, lo más antiguo desde el ${day}`,
+	empty: "No hay nada en el congelador.",
+	label: (lines) => `Lo que hay en el congelador: ${lines}.`,
+	layer: (amount, name) => `${amount} ${name}`,
+	inIt: "En el congelador",
+	since: (day) => `desde el ${day}`,
+	pickHint: "Toca los tipos para sacar solo esos; si no, sale primero lo más antiguo.",
+	takeOut: "Sacar",
+	amount: "Cantidad que sacar",
+	room: (amount) => `En las raciones de hoy caben ${amount}.`,
+	noRoom: (day) => `Las raciones de hoy ya están cubiertas; la próxima comida es el ${day}.`,
+	noRoomPlain: "En las raciones de hoy no cabe más.",
+	where: "Adónde va",
+	toBowl: "a un bol, a descongelar",
+	toTray: (name, amount) => `directo a ${name}, hasta ${amount}`,
+	toWaste: "a la basura",
+	thawFirst:
+		"Los bloques congelados enfrían el lecho: deja que se descongelen en un bol y dales también el agua.",
+	take: (amount) => `Sacar ${amount}`,
+	feed: (amount) => `Les di ${amount}`,
+	throwOut: (amount) => `Tirar ${amount}`,
+	took: (amount) => `${amount} a descongelar`,
+	threw: (amount) => `${amount} a la basura`,
+	bowlName: "bol del congelador",
+	putIn: "Meter algo",
+	putWhat: "Qué entra",
+	putAmount: "Cantidad que congelar",
+	mixed: "restos de cocina mezclados",
+	put: (amount) => `Congelar ${amount}`,
+	putSaid: (amount) => `${amount} al congelador`,
+	weighIt: "Pesar antes varios restos",
+	open: "Abrir",
+	thawNow: (amount, names) => `hoy caben ${amount} en ${names}`,
+	laterOn: (day) => `próxima comida el ${day}`,
+	stays: "descongélalo un día en que quepa en la ración",
+};
