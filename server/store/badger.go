@@ -7,6 +7,8 @@ import (
 	"errors"
 	"fmt"
 	"log/slog"
+	"os"
+	"path/filepath"
 	"strconv"
 	"sync"
 
@@ -50,7 +52,7 @@ func Open(dir string, o Options) (*Badger, error) {
 	if o.Free == nil {
 		o.Free = func() (uint64, error) { return freeSpace(dir) }
 	}
-	db, err := badger.Open(settings(dir).WithLogger(quiet{o.Log}))
+	db, err := openPastEmptyFiles(dir, o.Log)
 	if err != nil {
 		return nil, fmt.Errorf("store: open %s: %w", dir, err)
 	}
@@ -60,6 +62,42 @@ func Open(dir string, o Options) (*Badger, error) {
 		return nil, err
 	}
 	return b, nil
+}
+
+// openPastEmptyFiles opens the database though a kill left files of its logs
+// without a byte. Badger makes such a file before it gives it a size, and empties
+// it before removing it; finding one, it gives it a size and a header, and then
+// refuses to open all the same ("Create a new file"; dgraph-io/badger, issue
+// 2207, open in v4.9.6). What it refused is a sound empty log the next time, so
+// Open is asked again for as long as there are fewer empty files than before.
+// Nothing is deleted here, because another process may have the folder open.
+func openPastEmptyFiles(dir string, log *slog.Logger) (*badger.DB, error) {
+	for {
+		before := emptyFiles(dir)
+		db, err := badger.Open(settings(dir).WithLogger(quiet{log}))
+		if err == nil || emptyFiles(dir) >= before {
+			return db, err
+		}
+		log.Warn("a log file was empty, as after a kill; the database is opened again", "dir", dir)
+	}
+}
+
+// emptyFiles counts the log files without a byte. What cannot be looked at
+// counts as none: opening the database will say what is wrong with it.
+func emptyFiles(dir string) (count int) {
+	files, err := os.ReadDir(dir)
+	if err != nil {
+		return 0
+	}
+	for _, file := range files {
+		if end := filepath.Ext(file.Name()); end != ".mem" && end != ".vlog" {
+			continue
+		}
+		if info, err := file.Info(); err == nil && info.Size() == 0 {
+			count++
+		}
+	}
+	return count
 }
 
 // settings are for a small server with a few households of some ten thousand

@@ -3,6 +3,8 @@
 package store
 
 import (
+	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/dgraph-io/badger/v4"
@@ -135,5 +137,44 @@ func TestAPanicOfTheDatabaseIsAnError(t *testing.T) {
 	})
 	if err == nil {
 		t.Error("no error from a read that panics")
+	}
+}
+
+// TestAKillThatLeavesAnEmptyFileDoesNotKeepTheStoreShut: the database makes each
+// file of its logs before it gives it a size, and empties it before removing it;
+// a kill in between leaves a file of no bytes, which it then refuses to open.
+func TestAKillThatLeavesAnEmptyFileDoesNotKeepTheStoreShut(t *testing.T) {
+	for name, files := range map[string][]string{
+		"a log of the memory table":                {"00001.mem"},
+		"a log of values":                          {"000007.vlog"},
+		"one of each, and a second of either kind": {"00001.mem", "00009.mem", "000001.vlog", "000007.vlog"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			dir := t.TempDir()
+			home, kept := oplog.Hash([]byte("home")), sealed(t, "look/1")
+			b := openAt(t, dir)
+			if _, err := b.Log(home).Put([]oplog.Sealed{kept}); err != nil {
+				t.Fatal(err)
+			}
+			if err := b.Close(); err != nil {
+				t.Fatal(err)
+			}
+			for _, file := range files {
+				if err := os.WriteFile(filepath.Join(dir, file), nil, 0o600); err != nil {
+					t.Fatal(err)
+				}
+			}
+			// Twice, because opening must not leave another such file behind.
+			for range 2 {
+				b = openAt(t, dir)
+				results, err := b.Log(home).Put([]oplog.Sealed{kept})
+				if err != nil || results[0].Code != exchange.Dup {
+					t.Errorf("what was kept before: %v, %v; want dup", results, err)
+				}
+				if err := b.Close(); err != nil {
+					t.Fatal(err)
+				}
+			}
+		})
 	}
 }
