@@ -27,7 +27,7 @@ type BatchView struct {
 	FillMM    int64         `json:"fillMM"`
 	HeightMM  int64         `json:"heightMM"`
 	Squeeze   string        `json:"squeeze"`   // crumbles, holds, one-drop, few-drops, runs
-	DripsML   int64         `json:"dripsML"`   // reckoned to have run off in the last seven days
+	DripsML   int64         `json:"dripsML"`   // ran off in the last seven days, as poured away or else as reckoned
 	MoistenML int64         `json:"moistenML"` // water that brings a dry bed right, 0 for none
 	SoakG     int64         `json:"soakG"`     // dry paper that brings a wet one right
 	Done      int64         `json:"done"`      // share of the dry matter that has decayed, of 1000
@@ -208,12 +208,15 @@ func putOf(it record.Item, d record.Day) tray.Put {
 	return p
 }
 
-// seenOf translates a look. Drained liquid is left out: what ran off has left the
-// forecast's tray already. A weight counts where the empty tray's own is known.
+// seenOf translates a look. A weight counts where the empty tray's own is known.
 func seenOf(l *record.Look, empty units.Grams) (tray.Seen, bool) {
 	s := tray.Seen{Day: l.Day, Squeeze: l.Squeeze}
 	if l.Meter != nil {
 		s.Meter = float64(*l.Meter) / 1000
+	}
+	if l.Liquid != nil {
+		g := float64(*l.Liquid)
+		s.Drained = &g
 	}
 	if l.Fill != nil {
 		s.Fill = units.Millimetres(*l.Fill)

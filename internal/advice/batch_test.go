@@ -56,6 +56,17 @@ func TestWhatALookMeasuredCorrectsTheForecast(t *testing.T) {
 	}
 }
 
+func TestLiquidPouredAwayTellsThatTheBedIsSoaked(t *testing.T) {
+	plain := batch(household(), today, upper)
+	h := household()
+	liquid := int64(3_000)
+	h.Looks = append(h.Looks, record.Look{ID: "look/liquid", Bin: kitchen, Tray: upper, Liquid: &liquid, Day: today, At: clock(today, "20:00")})
+	v := batch(h, today, upper)
+	if v.DripsML <= plain.DripsML || v.MoistenML > 0 {
+		t.Errorf("3 l poured away: %d ml of drips (%d reckoned) and %d ml of water to add; want more, and none", v.DripsML, plain.DripsML, v.MoistenML)
+	}
+}
+
 func TestHarvestsTeachTheHouseholdsOwnYield(t *testing.T) {
 	h := household()
 	h.Measures.Bucket = 5_000
@@ -74,6 +85,14 @@ func TestHarvestsTeachTheHouseholdsOwnYield(t *testing.T) {
 	h.Harvests = []record.Harvest{heavy}
 	if v := batch(h, today, upper); v.Yield.Seen != 1 || v.Yield.Milli >= 1000 {
 		t.Errorf("yield %+v; want less after 0.4 buckets", v.Yield)
+	}
+	rest := heavy
+	rest.ID, rest.Mass, rest.Buckets = "harvest/2", units.Grams(lowers.Castings.Mid), 0
+	h.Harvests = []record.Harvest{rest}
+	alone := batch(h, today, upper).Yield
+	h.Harvests = []record.Harvest{heavy, rest}
+	if v := batch(h, today, upper); v.Yield.Seen != 1 || v.Yield.Milli <= alone.Milli {
+		t.Errorf("yield %+v of a part weighed and a part counted; want more than the weighed part's %+v", v.Yield, alone)
 	}
 	if v := batch(h, today-1, upper); v.Yield.Seen != 0 {
 		t.Errorf("yield %+v on the day before; want none", v.Yield)

@@ -17,6 +17,7 @@ type heap struct {
 	beddingMl       float64
 	first           float64 // share of the first bedding not decayed yet
 	fit             float64 // measured fill over the reckoned one, 1 until measured
+	ran             float64 // g reckoned to have run off since somebody last poured it away
 }
 
 func (h *heap) put(p Put) {
@@ -79,15 +80,28 @@ func (h *heap) night(celsius, tau, areaM2 float64) (drained float64) {
 	h.bedding, h.beddingMl = float64(h.bedding*leftBedding), float64(h.beddingMl*leftBedding)
 
 	h.free = max(0, h.free-float64(dries*areaM2))
-	holds := float64(h.bedding*paperHolds) + float64(h.done*castingsHold)
-	drained = max(0, h.free-holds)
+	drained = max(0, h.free-h.holds())
 	h.free -= drained
+	h.ran += drained
 	return drained
+}
+
+// holds returns the most water, g, that stays in bedding and castings.
+func (h *heap) holds() float64 {
+	return float64(h.bedding*paperHolds) + float64(h.done*castingsHold)
 }
 
 // see sets the heap right by what somebody measured.
 func (h *heap) see(s Seen, areaM2 float64) {
-	h.free = max(0, h.free-max(0, s.Drained))
+	if s.Drained != nil {
+		// More than is reckoned is water that nobody wrote down, and a bed that
+		// drips is as wet as it gets. Less dried off, or stands in the tray below:
+		// what ran off here has left the heap either way.
+		if *s.Drained > h.ran {
+			h.free = max(h.free, h.holds())
+		}
+		h.ran = 0
+	}
 	solid := h.bedding + h.done
 	for _, q := range squeezed {
 		if q.word == s.Squeeze {
@@ -119,7 +133,7 @@ func (b *Batch) run(today record.Day, tau float64) run {
 	h := heap{first: 1, fit: 1}
 	rim := float64(float64(b.Height) * b.AreaM2 * 1000) // ml
 	nextPut, nextSeen := 0, 0
-	lastFed := b.Bedded
+	lastFed, lastPoured := b.Bedded, b.Bedded
 	var drips [7]float64
 	fed := b.Resting == nil // still taking food, as far as is known
 	for d := b.Bedded; within(d, today); d++ {
@@ -131,6 +145,10 @@ func (b *Batch) run(today record.Day, tau float64) run {
 		}
 		for ; nextSeen < len(b.Seen) && b.Seen[nextSeen].Day <= d && d <= today; nextSeen++ {
 			h.see(b.Seen[nextSeen], b.AreaM2)
+			if poured := b.Seen[nextSeen].Drained; poured != nil {
+				spread(&drips, int(d-b.Bedded), int(d-lastPoured), max(0, *poured))
+				lastPoured = d
+			}
 		}
 		if d > today && fed && r.ends == "" && b.Kitchen.Scraps > 0 {
 			h.put(Put{Grams: b.Kitchen.Scraps, Water: b.Kitchen.Water})
@@ -153,6 +171,18 @@ func (b *Batch) run(today record.Day, tau float64) run {
 		r.wet = h.dry() / (1 - castingsWater)
 	}
 	return r
+}
+
+// spread puts what was poured away, g, in the place of the drips reckoned for the
+// days before day back to the last time.
+func spread(drips *[7]float64, day, since int, g float64) {
+	if since == 0 { // again on the same day
+		drips[(day+6)%7] += g
+		return
+	}
+	for i := 1; i <= min(since, 7); i++ {
+		drips[(day-i)%7] = g / float64(since)
+	}
 }
 
 // end notes when the feeding ends, and why.

@@ -6,8 +6,8 @@
 // Learn turns what a household's harvests came to into its own yield.
 //
 // The package knows dry matter, water and volume, no worms: published trials
-// found the same decay with and without them. The record has no harvests yet, so
-// Learn takes them as values; nothing here reads a catalogue either.
+// found the same decay with and without them. It reads no record and no catalogue:
+// harvests, too, come as values.
 package tray
 
 import (
@@ -36,7 +36,7 @@ type Seen struct {
 	Meter   float64           // the bed's moisture by a meter, fraction of wet mass, 0 if none
 	Fill    units.Millimetres // height of what lies in the tray, 0 if not measured
 	Grams   float64           // all that lies in it, less the tray, 0 if not weighed
-	Drained float64           // g of liquid that was poured away
+	Drained *float64          // g of liquid poured away since the last time; nil if nobody looked
 }
 
 // Kitchen is what goes in a day from now on, on the mean.
@@ -75,7 +75,7 @@ type Bed struct {
 	Volume  float64 // ml
 	Fill    units.Millimetres
 	Squeeze string  // the squeeze test its bedding would give: crumbles … runs
-	Drips   float64 // g of liquid that ran off in the last seven days
+	Drips   float64 // g of liquid that ran off in the last seven days, by what was poured away where somebody measured it
 	Undone  float64 // share of the dry matter put in that has yet to decay
 	// What brings a bed that gives no drop, or that runs, back to a drop or two; 0 for
 	// one that is right.

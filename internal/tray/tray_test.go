@@ -213,6 +213,34 @@ func TestWater(t *testing.T) {
 	}
 }
 
+// A kilogram of cardboard that holds twice its weight, bedded with less.
+func TestWhatWasPouredAwaySetsTheWaterRight(t *testing.T) {
+	day := func(on record.Day, ml float64) tray.Seen { return tray.Seen{Day: start + on, Drained: &ml} }
+	bed := func(water float64, today record.Day, seen ...tray.Seen) tray.Bed {
+		b := rested(tray.Put{Day: start, Grams: 1000, Water: 0.08, Bedding: true}, tray.Put{Day: start, Grams: water, Water: 1})
+		b.Seen = seen
+		return tray.Forecast(b, start+today).Now
+	}
+	moist := bed(1000, 4)
+	if wet := bed(1000, 4, day(4, 300)); wet.Water < moist.Water+500 || wet.Drips < 299 || wet.Drips > 301 {
+		t.Errorf("300 ml ran out of a bed reckoned to drip nothing: %.0f g of water (%.0f reckoned), %.0f g of drips; want it soaked and 300", wet.Water, moist.Water, wet.Drips)
+	}
+	if same := bed(1000, 4, day(4, 0)); same.Water != moist.Water {
+		t.Errorf("nothing ran out, as reckoned: %.1f g of water, want %.1f", same.Water, moist.Water)
+	}
+	soaked := bed(5000, 4)
+	if less := bed(5000, 4, day(4, 100)); less.Water != soaked.Water || less.Drips > 101 || soaked.Drips < 2000 {
+		t.Errorf("100 ml poured away where %.0f g were reckoned: %.0f g of water (want %.0f), %.0f g of drips (want 100)", soaked.Drips, less.Water, soaked.Water, less.Drips)
+	}
+	// 700 ml gathered in 14 days, half of them in the last week; then 50 in two.
+	if got := bed(5000, 14, day(14, 700)).Drips; math.Abs(got-350) > 1e-6 {
+		t.Errorf("of 700 ml in two weeks %.1f g ran off in the last one, want 350", got)
+	}
+	if got := bed(5000, 14, day(12, 600), day(14, 40), day(14, 10)).Drips; math.Abs(got-(5*50+50)) > 1e-6 {
+		t.Errorf("50 ml a day, then 25: %.1f g in the week, want 300", got)
+	}
+}
+
 func TestColdSlowsATrayDown(t *testing.T) {
 	warm, cold := fresh(), fresh()
 	cold.Room = colony.Room{Coolest: 130, Warmest: 130}
@@ -234,7 +262,10 @@ func anyBatch(t *rapid.T) tray.Batch {
 		b.Puts = append(b.Puts, tray.Put{Day: day("put"), Grams: g("g", 1500), Water: g("share", 1), Bedding: rapid.Bool().Draw(t, "is bedding")})
 	}
 	for range rapid.IntRange(0, 5).Draw(t, "looks") {
-		b.Seen = append(b.Seen, tray.Seen{Day: day("seen"), Squeeze: rapid.SampledFrom([]string{"", "holds", "runs"}).Draw(t, "squeeze"), Meter: g("meter", 0.9), Drained: g("drained", 500)})
+		b.Seen = append(b.Seen, tray.Seen{Day: day("seen"), Squeeze: rapid.SampledFrom([]string{"", "holds", "runs"}).Draw(t, "squeeze"), Meter: g("meter", 0.9)})
+		if drained := g("drained", 500); rapid.Bool().Draw(t, "is drained") {
+			b.Seen[len(b.Seen)-1].Drained = &drained
+		}
 	}
 	if rapid.Bool().Draw(t, "is resting") {
 		d := day("resting")

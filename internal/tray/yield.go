@@ -14,8 +14,8 @@ type Yield struct {
 	Seen   int     // harvests it was learned from
 }
 
-// Harvest is what one batch came to. Grams if it was weighed, else Litres, as
-// buckets counted times what one holds.
+// Harvest is what one batch came to: Grams of what was weighed, and Litres of what
+// was only measured, as buckets counted times what one holds.
 type Harvest struct {
 	Expected float64 // Outlook.Castings.Mid of a forecast with no yield learned, g
 	Grams    float64
@@ -30,13 +30,12 @@ func Learn(harvests []Harvest) Yield {
 	var sum float64
 	n := 0
 	for _, h := range harvests {
-		g, err := h.Grams, weighedErr
-		if g <= 0 {
-			g, err = float64(h.Litres*castingsDensity)*1000, bucketErr
-		}
+		weighed, counted := max(0, h.Grams), float64(max(0, h.Litres)*castingsDensity)*1000
+		g := weighed + counted
 		if g <= 0 || h.Expected <= 0 {
 			continue
 		}
+		err := (float64(weighed*weighedErr) + float64(counted*bucketErr)) / g
 		weight := 1 / (float64(err*err) + float64(batchErr*batchErr))
 		sum += float64(weight * units.Log(g/h.Expected))
 		precision += weight

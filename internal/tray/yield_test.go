@@ -33,6 +33,10 @@ func TestAHouseholdLearnsItsOwnYield(t *testing.T) {
 	if b := tray.Learn(harvest(1, buckets)); b.Factor <= one.Factor || b.Err <= one.Err {
 		t.Errorf("buckets teach %+v, weighing %+v: want buckets to teach less", b, one)
 	}
+	both := tray.Learn(harvest(1, tray.Harvest{Expected: 5000, Grams: 1250, Litres: 1250 / 650.0}))
+	if b := tray.Learn(harvest(1, buckets)); both.Factor <= one.Factor || both.Factor >= b.Factor || both.Err <= one.Err || both.Err >= b.Err {
+		t.Errorf("half weighed and half in buckets teach %+v; want it between weighing (%+v) and buckets (%+v)", both, one, b)
+	}
 	if y := tray.Learn([]tray.Harvest{{Expected: 5000}, {Grams: 300}}); y.Seen != 0 {
 		t.Errorf("harvests without an amount or a forecast count as %d", y.Seen)
 	}
