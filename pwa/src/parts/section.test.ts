@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { fern, trayTall } from "../gallery/fixtures.ts";
 import type { TierView } from "../types.gen.ts";
+import { fern, trayTall } from "../view-fixtures.ts";
 import { between, randFrom } from "./rand.ts";
 import { LARGE_TEXT, placeTiers, planSection } from "./section.ts";
 import { labelsOf, type SectionLook, sectionLines } from "./section-words.ts";

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { freezerView } from "../gallery/fixtures.ts";
+import { freezerView } from "../view-fixtures.ts";
 import { itemsOf, jobIntents } from "./doing.ts";
 import { kindOf, roomOf, stockOf, takeIntents, takeItems } from "./freezing.ts";
 

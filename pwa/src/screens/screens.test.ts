@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { bowl, fern, todayView, trayView, weighView } from "../gallery/fixtures.ts";
+import { bowl, fern, todayView, trayView, weighView } from "../view-fixtures.ts";
 import { lookWords } from "../words.ts";
 import { mealOn, offsetAt } from "./catch-up.ts";
 import { askIntent, fedIntent, freezeIntent, muchGrams } from "./feeder.ts";

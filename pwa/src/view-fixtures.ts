@@ -1,5 +1,5 @@
-// Invented views for the gallery: one household on one day, shaped as the
-// engine gives them.
+// Invented views for tests of screens: one household on one day, shaped as
+// the engine gives them.
 
 import type {
 	Bowl,
@@ -9,15 +9,14 @@ import type {
 	RationView,
 	ScrapView,
 	TierView,
-	TimelineView,
 	TodayView,
 	TrayView,
 	WeighView,
-} from "../types.gen.ts";
+} from "./types.gen.ts";
 
-export const day = "2026-11-25";
+const day = "2026-11-25";
 
-export const members: Person[] = [
+const members: Person[] = [
 	{ id: "member/tamsin", name: "Tamsin" },
 	{ id: "member/odell", name: "Odell" },
 	{ id: "member/wren", name: "Wren", child: true },
@@ -69,7 +68,7 @@ const moss = tier({
 	worms: { mid: 300, low: 180, high: 420 },
 });
 
-export const ration: RationView = {
+const ration: RationView = {
 	grams: 175,
 	likely: { mid: 184, low: 125, high: 225 },
 	answer: "part",
@@ -176,21 +175,6 @@ const feeds: FeedLine[] = [
 		spot: "front-right",
 	}),
 ];
-const double = {
-	bin: "bin/cellar",
-	feedings: [
-		feed({ id: "feeding/x", day, at: `${day}T07:40:00+01:00`, grams: 150, logger: "" }),
-		feed({
-			id: "feeding/y",
-			day,
-			at: `${day}T08:05:00+01:00`,
-			grams: 175,
-			who: "Odell",
-			logger: "",
-		}),
-	],
-	grams: 325,
-};
 
 export const todayView: TodayView = {
 	day,
@@ -211,30 +195,6 @@ export const todayView: TodayView = {
 	asides: 0,
 	unread: 0,
 	members,
-};
-export const todayDouble: TodayView = {
-	...todayView,
-	asides: 1,
-	bins: todayView.bins.map((b, i) => (i === 0 ? { ...b, double } : b)),
-	bowls: [],
-};
-export const todayHold: TodayView = {
-	...todayView,
-	mass: "oz",
-	temp: "F",
-	bins: todayView.bins.map((b, i) =>
-		i === 0
-			? { ...b, ration: { ...ration, sure: "trial", grams: 1250 } }
-			: {
-					...b,
-					ration: {
-						...guess,
-						answer: "cover",
-						grams: 0,
-						hold: { cause: "ammonia", until: "smells-earthy", end: "2026-12-02" },
-					},
-				},
-	),
 };
 
 const place = (spot: string, fed: string | undefined, left: number, next = false) => ({
@@ -271,61 +231,6 @@ export const trayView: TrayView = {
 	],
 	other: [{ to: "freezer", grams: 0 }],
 	members,
-};
-export const trayBowl: TrayView = {
-	...trayView,
-	ask: { kind: "leftovers", tray: "tray/fern", day: "2026-11-22" },
-	bowls: [bowl],
-	double,
-};
-export const trayHold: TrayView = {
-	...trayView,
-	name: "Moss",
-	id: "tray/moss",
-	bin: "bin/porch",
-	binName: "Porch",
-	tier: moss,
-	stack: [moss],
-	ration: {
-		...guess,
-		answer: "cover",
-		grams: 0,
-		hold: { cause: "ammonia", until: "smells-earthy", end: "2026-12-02" },
-	},
-	bowls: [
-		{
-			...bowl,
-			grams: 465,
-			split: [
-				{ to: "freezer", grams: 290 },
-				{ to: "tray", bin: "bin/cellar", tray: "tray/fern", name: "Cellar, Fern", grams: 175 },
-			],
-		},
-	],
-	other: [
-		{ to: "freezer", grams: 290 },
-		{ to: "tray", bin: "bin/cellar", tray: "tray/fern", name: "Cellar, Fern", grams: 175 },
-	],
-};
-export const trayGuess: TrayView = { ...trayHold, ration: guess, bowls: [] };
-const nowhere = {
-	day,
-	mass: "g",
-	temp: "C",
-	stack: [],
-	bowls: [],
-	feeds: [],
-	spots: [],
-	other: [],
-	members,
-};
-export const trayUnclaimed: TrayView = { ...nowhere, found: "unclaimed", code: "M055-7QX2" };
-export const trayMalformed: TrayView = { ...nowhere, found: "malformed", code: "FERM-23" };
-export const trayRemoved: TrayView = {
-	...nowhere,
-	found: "removed",
-	code: "PEAT-2299",
-	name: "Peat",
 };
 
 const classes: Record<string, string> = {
@@ -391,84 +296,6 @@ export const weighView: WeighView = {
 	members,
 	rations: [{ to: "tray", bin: "bin/cellar", tray: "tray/fern", name: "Cellar, Fern", grams: 175 }],
 	bowls: [],
-};
-
-export const timelineView: TimelineView = {
-	day,
-	bins: [
-		{ id: "bin/cellar", name: "Cellar" },
-		{ id: "bin/porch", name: "Porch" },
-	],
-	mass: "g",
-	temp: "C",
-	members,
-	days: [
-		{
-			day,
-			double: ["bin/cellar"],
-			entries: [
-				{
-					entity: "bowl/k",
-					kind: "bowl",
-					at: `${day}T18:40:00+01:00`,
-					names: [],
-					who: "Odell",
-					grams: 640,
-				},
-				...double.feedings.map((f) => ({
-					bin: f.bin,
-					entity: f.id,
-					kind: "feeding",
-					at: f.at,
-					names: ["Cellar", "Fern"],
-					who: f.who,
-					grams: f.grams,
-					feed: f,
-				})),
-				{
-					entity: "look/q",
-					kind: "look",
-					at: `${day}T07:35:00+01:00`,
-					names: ["Cellar", "Slate"],
-					who: "Tamsin",
-					look: { leftovers: "some", squeeze: "one-drop", temp: 168, tempOf: "bed" },
-				},
-			],
-		},
-		{
-			day: "2026-11-22",
-			entries: feeds.slice(0, 1).map((f) => ({
-				entity: f.id,
-				kind: "feeding",
-				at: f.at,
-				names: ["Cellar", "Fern"],
-				who: f.who,
-				logger: f.logger ?? "",
-				grams: f.grams,
-				feed: f,
-				edited: true,
-			})),
-		},
-		{
-			day: "2026-11-19",
-			entries: feeds.slice(1).map((f) => ({
-				entity: f.id,
-				kind: "feeding",
-				at: f.at,
-				names: ["Cellar", "Fern"],
-				who: f.who,
-				grams: f.grams,
-				feed: f,
-				gone: true,
-			})),
-		},
-	],
-};
-
-export const trayZero: TrayView = {
-	...trayView,
-	ration: { ...ration, grams: 0, answer: "cover", feeds: 200, vessel: "", vessels: 0 },
-	bowls: [bowl],
 };
 
 /** Three trays and a base: the tall section. */
