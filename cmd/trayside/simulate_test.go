@@ -97,6 +97,9 @@ func TestABadTrialNamesTheField(t *testing.T) {
 		{`"temp_c":25`, `"temp_c":"warm"`, "temp_c:"},
 		{`"temp_c":25`, `"temp_c":[[0,20],[0,25]]`, "temp_c[1]:"},
 		{`"temp_c":25`, `"temp_c":[[0,20,3]]`, "temp_c[0]:"},
+		{`"temp_c":25`, `"temp_c":[[0,20],[5,null]]`, "temp_c[1]:"},
+		{`"temp_c":25`, `"temp_c":[[null,20]]`, "temp_c[0]:"},
+		{`"temp_c":25`, `"temp_c":[[5,20],[0,25]]`, "temp_c[1]:"},
 		{`"temp_c":25`, `"temp_c":99`, "temp_c:"},
 		{`"moisture_pct":78`, `"moisture_pct":180`, "moisture_pct:"},
 		{`"start":{"adults":10,"adult_mg":400},`, ``, "start:"},
@@ -121,6 +124,15 @@ func TestABadTrialNamesTheField(t *testing.T) {
 		}
 		if _, err := simulated(t, text); err == nil || !strings.Contains(err.Error(), row.field) {
 			t.Errorf("with %s for %s it says %v, want it to name %q", row.instead, row.put, err, row.field)
+		}
+	}
+}
+
+func TestJumpingWormsGetTheCautionInsteadOfATrial(t *testing.T) {
+	for _, name := range []string{"Amynthas", "metaphire", "jumping-worms"} {
+		out, err := simulated(t, strings.Replace(aTrialFile, "eisenia-fetida", name, 1), "--json")
+		if err == nil || out != "" || !strings.Contains(err.Error(), "species:") || !strings.Contains(err.Error(), "permit") || !strings.Contains(err.Error(), "milky ring") {
+			t.Errorf("%s: printed %q, said %v; want no numbers, the law and the marks", name, out, err)
 		}
 	}
 }

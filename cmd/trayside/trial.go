@@ -11,6 +11,7 @@ import (
 
 	"trayside/internal/colony"
 	"trayside/internal/feedstock"
+	"trayside/internal/plan"
 	"trayside/internal/record"
 )
 
@@ -115,6 +116,9 @@ func (in *trialFile) setting(t *colony.Trial) error {
 	switch t.Species {
 	case record.Eisenia, record.Dendrobaena, record.Eudrilus, record.Perionyx, record.NotSure:
 	default:
+		if plan.Jumping(record.Species(strings.ToLower(*in.Species))) {
+			return fmt.Errorf("species: there are no numbers for jumping worms. %s", planCodeWords[plan.JumpingCaution])
+		}
 		return fmt.Errorf("species: %q has no numbers here; take eisenia-fetida, dendrobaena-hortensis, eudrilus-eugeniae, perionyx-excavatus or not-sure", *in.Species)
 	}
 	if err := within("area_cm2", in.Area, 0.1, 1e8, "cm²"); err != nil {
@@ -150,22 +154,23 @@ func (in *trialFile) temps(t *colony.Trial) error {
 		t.Temps = []colony.Setting{{C: one}}
 		return within("temp_c", &one, -40, 60, "°C")
 	}
-	var pairs [][]float64
+	var pairs [][]*float64
 	if err := json.Unmarshal(in.Temp, &pairs); err != nil || len(pairs) == 0 {
 		return fmt.Errorf("temp_c: %s is neither a number nor a list of [day, °C] such as [[0, 20], [30, 25]]", clip(in.Temp))
 	}
 	for i, p := range pairs {
 		field := fmt.Sprintf("temp_c[%d]", i)
-		if len(p) != 2 || p[0] != math.Trunc(p[0]) || p[0] < 0 || p[0] > trialDays {
-			return fmt.Errorf("%s: %v is no pair of a whole day and °C, such as [30, 25]", field, p)
+		if len(p) != 2 || p[0] == nil || *p[0] != math.Trunc(*p[0]) || *p[0] < 0 || *p[0] > trialDays {
+			return fmt.Errorf("%s: is no pair of a whole day from 0 on and °C, such as [30, 25]", field)
 		}
-		if err := within(field, &p[1], -40, 60, "°C"); err != nil {
+		if err := within(field, p[1], -40, 60, "°C"); err != nil {
 			return err
 		}
-		if i > 0 && p[0] <= pairs[i-1][0] {
-			return fmt.Errorf("%s: day %.0f does not come after day %.0f; give the days in order", field, p[0], pairs[i-1][0])
+		day := int(*p[0])
+		if i > 0 && day <= t.Temps[i-1].Day {
+			return fmt.Errorf("%s: day %d does not come after day %d; give the days in order", field, day, t.Temps[i-1].Day)
 		}
-		t.Temps = append(t.Temps, colony.Setting{Day: int(p[0]), C: p[1]})
+		t.Temps = append(t.Temps, colony.Setting{Day: day, C: *p[1]})
 	}
 	return nil
 }
