@@ -67,6 +67,7 @@ func file(t *testing.T, pdf []byte) string {
 func TestEverySquareOpensItsTray(t *testing.T) {
 	for _, s := range label.Presets() {
 		t.Run(s.Name, func(t *testing.T) {
+			t.Parallel() // two programs draw and read while another sheet is written
 			b := base(t, "https://bins.example.org")
 			labels := invented(s.PerPage() + 2)
 			labels[1] = sheet.Label{Code: labels[1].Code} // a blank one
@@ -111,7 +112,7 @@ func TestWordsStayInsideTheirLabel(t *testing.T) {
 		sheets = append(sheets, s)
 	}
 	for _, s := range sheets {
-		t.Run(s.Name, func(t *testing.T) { wordsStayInside(t, s) })
+		t.Run(s.Name, func(t *testing.T) { t.Parallel(); wordsStayInside(t, s) })
 	}
 }
 

@@ -72,7 +72,7 @@ func row(s label.Sheet, base label.Base, seed uint64, trials int) error {
 	}
 	fmt.Printf("%-16s %-6s %.2f mm  ", s.Name, at.level, float64(at.face.Square.Module)/1e6)
 	for _, share := range shares {
-		var soiled []image.Image
+		var soiled []*image.Gray
 		for range trials {
 			soiled = append(soiled, soil(clean, at.square, share, random))
 		}
@@ -155,7 +155,7 @@ func printed(s label.Sheet, base label.Base, code label.Code) (*image.Gray, plac
 
 // soil returns a copy with blotches of a fortieth to a tenth of the square's
 // side, half of them dark and half light, that cover so many per cent of it.
-func soil(clean *image.Gray, square image.Rectangle, share int, random *rand.Rand) image.Image {
+func soil(clean *image.Gray, square image.Rectangle, share int, random *rand.Rand) *image.Gray {
 	m := image.NewGray(clean.Rect)
 	copy(m.Pix, clean.Pix)
 	side := float64(square.Dx())

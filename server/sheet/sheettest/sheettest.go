@@ -28,7 +28,7 @@ func Tool(t testing.TB, name string, args ...string) string {
 func Decode(t testing.TB, pdf string, page int, cell label.Box) string {
 	t.Helper()
 	for _, dpi := range []int{203, 150, 290} {
-		if text := scan(t, []image.Image{Crop(render(t, pdf, page, dpi), dpi, cell)})[0]; text != "" {
+		if text := scan(t, []*image.Gray{Crop(render(t, pdf, page, dpi), dpi, cell)})[0]; text != "" {
 			return text
 		}
 	}
@@ -40,7 +40,7 @@ func Decode(t testing.TB, pdf string, page int, cell label.Box) string {
 func DecodeAll(t testing.TB, pdf string, s label.Sheet, count, dpi int) []string {
 	t.Helper()
 	pages := map[int]image.Image{}
-	var crops []image.Image
+	var crops []*image.Gray
 	for n := range count {
 		page, cell := s.Cell(n)
 		if pages[page] == nil {
@@ -62,7 +62,7 @@ func render(t testing.TB, pdf string, page, dpi int) image.Image {
 }
 
 // scan reads the square in each picture.
-func scan(t testing.TB, pictures []image.Image) []string {
+func scan(t testing.TB, pictures []*image.Gray) []string {
 	t.Helper()
 	read, err := Scan(t.TempDir(), pictures)
 	if err != nil {
