@@ -165,13 +165,21 @@ func entryOf(raw map[string]json.RawMessage) (e entry, why string) {
 	e.kind, e.fields = k, raw
 	for _, name := range slices.Sorted(maps.Keys(raw)) {
 		if _, ok := k.Field(name); !ok {
-			return e, fmt.Sprintf("a %s has no %q", kind, name)
+			return e, fmt.Sprintf("there is no %q in %s; there are %s", name, kind, fieldNames(k))
 		}
 		if blank(raw[name]) {
 			delete(raw, name)
 		}
 	}
 	return e, ""
+}
+
+func fieldNames(k journal.Kind) string {
+	var list []string
+	for _, f := range k.Fields {
+		list = append(list, f.Name)
+	}
+	return strings.Join(list, ", ")
 }
 
 func kindNames() string {

@@ -59,7 +59,7 @@ func TestABadLineIsNamedAndTheRestComesIn(t *testing.T) {
 		{"half a line", `{"kind":"feeding"`, "JSON object"},
 		{"no kind", `{"day":"2026-04-04"}`, "no kind of entry"},
 		{"a kind of another age", `{"kind":"photograph"}`, "no kind of entry"},
-		{"a field of another age", `{"kind":"feeding","day":"2026-04-04","tray":"Upper","colour":"red"}`, `no "colour"`},
+		{"a field of another age", `{"kind":"feeding","day":"2026-04-04","tray":"Upper","colour":"red"}`, `no "colour" in feeding; there are `},
 		{"no day", `{"kind":"feeding","tray":"Upper"}`, "no day"},
 		{"a day that is none", `{"kind":"feeding","day":"4.4.2026","tray":"Upper"}`, "not a date"},
 		{"a time without offset", `{"kind":"feeding","at":"2026-04-04T08:00:00","tray":"Upper"}`, "no time like"},
