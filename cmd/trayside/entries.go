@@ -155,13 +155,17 @@ func badLines(n int) string {
 	return fmt.Sprintf("%d bad lines", n)
 }
 
-// parseFile reads flags and one bare word, before or after them.
+// parseFile reads flags and one bare word, before, among or after them.
 func parseFile(f *flag.FlagSet, args []string) (string, error) {
 	word := ""
 	if len(args) > 0 && !strings.HasPrefix(args[0], "-") {
 		word, args = args[0], args[1:]
 	}
 	err := f.Parse(args)
+	if err == nil && word == "" && f.NArg() > 1 {
+		word = f.Arg(0)
+		err = f.Parse(f.Args()[1:])
+	}
 	switch {
 	case errors.Is(err, flag.ErrHelp):
 		return "", err

@@ -154,3 +154,25 @@ func recorded(t *testing.T, file string) string {
 	}
 	return strconv.FormatInt(int64(record.Total(k.Week)), 10)
 }
+
+func TestTheFileMayStandBeforeAmongOrAfterTheFlags(t *testing.T) {
+	for _, c := range []struct{ args, want, says string }{
+		{"log.csv --data d --check", "log.csv", ""},
+		{"--data d log.csv --check", "log.csv", ""},
+		{"--check --data d log.csv", "log.csv", ""},
+		{"--data d --check", "", ""},
+		{"--data d log.csv --check more.csv", "", `"more.csv" is one file too many`},
+		{"log.csv --data d more.csv", "", `"more.csv" is one file too many`},
+		{"--data d log.csv --chekc", "", "chekc"},
+	} {
+		f := newFlags("import", "", io.Discard)
+		data, check := f.String("data", "", ""), f.Bool("check", false, "")
+		got, err := parseFile(f, strings.Fields(c.args))
+		if got != c.want || (err == nil) != (c.says == "") || err != nil && !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: file %q (%v), want %q %s", c.args, got, err, c.want, c.says)
+		}
+		if err == nil && (*data != "d" || *check != strings.Contains(c.args, "--check")) {
+			t.Errorf("%s: data %q, check %v", c.args, *data, *check)
+		}
+	}
+}

@@ -1,6 +1,8 @@
 package tray
 
 import (
+	"cmp"
+
 	"trayside/internal/record"
 	"trayside/internal/units"
 )
@@ -134,6 +136,7 @@ func (b *Batch) run(today record.Day, tau float64) run {
 	rim := float64(float64(b.Height) * b.AreaM2 * 1000) // ml
 	nextPut, nextSeen := 0, 0
 	lastFed, lastPoured := b.Bedded, b.Bedded
+	var firstFed record.Day // 0 before any food
 	var drips [7]float64
 	fed := b.Resting == nil // still taking food, as far as is known
 	for d := b.Bedded; within(d, today); d++ {
@@ -141,6 +144,7 @@ func (b *Batch) run(today record.Day, tau float64) run {
 			h.put(b.Puts[nextPut])
 			if p := b.Puts[nextPut]; !p.Bedding && p.Water < 1 {
 				lastFed = d
+				firstFed = cmp.Or(firstFed, d)
 			}
 		}
 		for ; nextSeen < len(b.Seen) && b.Seen[nextSeen].Day <= d && d <= today; nextSeen++ {
@@ -154,6 +158,7 @@ func (b *Batch) run(today record.Day, tau float64) run {
 			h.put(Put{Grams: b.Kitchen.Scraps, Water: b.Kitchen.Water})
 			h.put(Put{Grams: b.Kitchen.Bedding, Bedding: true})
 			lastFed = d
+			firstFed = cmp.Or(firstFed, d)
 		}
 		if r.dark == 0 && h.first <= 0.5 {
 			r.dark = d
@@ -161,7 +166,7 @@ func (b *Batch) run(today record.Day, tau float64) run {
 		if d == today {
 			r.now = h.bed(b.AreaM2, drips[:])
 		}
-		b.end(&r, &h, d, today, rim)
+		b.end(&r, &h, d, today, firstFed, rim)
 		if r.ready == 0 && d >= today && b.isReady(&r, &h, d, lastFed) {
 			r.ready, r.wet = d, h.dry()/(1-castingsWater)
 		}
@@ -186,7 +191,7 @@ func spread(drips *[7]float64, day, since int, g float64) {
 }
 
 // end notes when the feeding ends, and why.
-func (b *Batch) end(r *run, h *heap, d, today record.Day, rim float64) {
+func (b *Batch) end(r *run, h *heap, d, today, firstFed record.Day, rim float64) {
 	if b.Resting != nil {
 		if r.ends == "" {
 			r.ends = ByHand
@@ -202,7 +207,7 @@ func (b *Batch) end(r *run, h *heap, d, today record.Day, rim float64) {
 	switch {
 	case r.full != 0:
 		r.ends, r.next = ByFill, max(today, r.full-bedAhead)
-	case d-b.Bedded >= longestFed:
+	case d-cmp.Or(firstFed, b.Bedded) >= longestFed:
 		r.ends, r.next = ByAge, max(today, d-bedAhead)
 	}
 }

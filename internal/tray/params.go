@@ -37,7 +37,8 @@ const (
 	// restBefore: nothing is fed for two weeks before a harvest (common practice: one
 	// or two).
 	restBefore = 14
-	// longestFed: a tray that does not fill is left to ripen after this many days.
+	// longestFed: a tray that does not fill is left to ripen after this many days of
+	// feeding.
 	// Castings that pile up harm the worms (University of Illinois Extension); the
 	// number is judgement, such that a first harvest still falls within 180 days.
 	longestFed = 75

@@ -138,12 +138,21 @@ func TestWhatEndsTheFeeding(t *testing.T) {
 		if (c.want == tray.ByHand) == o.NextTray.Known {
 			t.Errorf("%s: the next tray is due %+v", c.name, o.NextTray)
 		}
-		if c.want == tray.ByAge && o.NextTray.Mid != start+68 {
-			t.Errorf("%s: the next tray is due on day %d, want a week before day 75", c.name, o.NextTray.Mid-start)
+		if c.want == tray.ByAge && o.NextTray.Mid != start+1+68 {
+			t.Errorf("%s: the next tray is due on day %d, want a week before its 75 days of food, from tomorrow on, are over", c.name, o.NextTray.Mid-start)
 		}
 		if c.want == tray.ByFill && (o.NextTray.Mid != o.Full.Mid-7 || o.Full.Early > o.Full.Mid || o.Full.Late < o.Full.Mid) {
 			t.Errorf("%s: full %+v, next tray %+v; want it a week before", c.name, o.Full, o.NextTray)
 		}
+	}
+}
+
+func TestATrayThatWaitedBeddedIsFedNoShorter(t *testing.T) {
+	b := fresh()
+	b.Kitchen.Scraps, b.Kitchen.Bedding = 50, 5
+	b.Puts = append(b.Puts, tray.Put{Day: start + 40, Grams: 100, Water: 0.85})
+	if o := tray.Forecast(b, start+41); o.Ends != tray.ByAge || o.NextTray.Mid != start+40+68 {
+		t.Errorf("fed from day 40 on, the next tray is due on day %d by %q, want a week before 75 days of food", o.NextTray.Mid-start, o.Ends)
 	}
 }
 
