@@ -56,15 +56,20 @@ var tenGrown = Stock{Adults: 10, AdultMG: 310}
 
 // Reinecke & Viljoen 1990, Biol Fertil Soils 10:184-187 (series read in a
 // published model's data file): ten E. fetida at 25 °C, 20 g of cattle manure
-// every 20 days: 38.6 cocoons in ten days on the mean, ± 20 %; 0.31 g on day 25,
-// 0.61 on day 85 and 0.64–0.69 from day 95 on, ± 15 %.
+// every 20 days: 38.6 cocoons in ten days on the mean, ± 20 %, and 30–48 in each;
+// 0.31 g on day 25, 0.61 on day 85 and 0.64–0.69 from day 95 on, ± 15 %. However
+// heavy they begin.
 func TestRegularlyFedWormsLayAndGrowAsReineckeAndViljoenSaw(t *testing.T) {
-	rows := aTrial(record.Eisenia, 25, 180, 10, tenGrown, every(20, 180, 20, fare("cattle-manure"))).Run()
-	laid := 0.0
-	for _, r := range rows {
-		laid += r.Laid
+	for _, mg := range []float64{310, 400, 640} {
+		laid := 0.0
+		for _, r := range aTrial(record.Eisenia, 25, 180, 10, Stock{Adults: 10, AdultMG: mg}, every(20, 180, 20, fare("cattle-manure"))).Run() {
+			laid += r.Laid
+			if r.Laid < 30 || r.Laid > 48 {
+				t.Errorf("ten worms of first %.0f mg lay %.1f in the ten days before day %d, want 30 to 48", mg, r.Laid, r.Day)
+			}
+		}
+		near(t, "cocoons of ten worms in ten days", laid/18, 38.6, 0.20)
 	}
-	near(t, "cocoons of ten worms in ten days", laid/18, 38.6, 0.20)
 	hatched := byDay(aTrial(record.Eisenia, 25, 180, 5, Stock{Juveniles: 10, JuvenileMG: 11}, every(20, 180, 20, fare("cattle-manure"))))
 	masses(t, "hatchlings on 1 g a day", hatched, 0.15, map[int]float64{25: 310, 85: 610, 95: 665, 140: 665, 180: 665})
 }

@@ -21,7 +21,7 @@ func FareOf(name string) (Fare, bool) {
 	// 150 g and lost weight at the end (Gunadi, Blount & Edwards 2002): the rot
 	// is set so that this food comes to its end then.
 	case "cattle-manure":
-		return Fare{Appeal: 0.38, Soft: 1, Rot: 0.013, Rich: 1, Breed: 1}, true
+		return Fare{Appeal: 0.31, Soft: 1, Rot: 0.016, Rich: 1, Breed: 1}, true
 	// Neuhauser, Hartenstein & Kaplan 1980: in the cube root of mass single worms
 	// grew toward nine tenths of what they did on cow manure. 250 g carried no
 	// more than 6 g of worms, so they need more of it.
