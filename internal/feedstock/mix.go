@@ -98,12 +98,22 @@ func ForWater(target float64, add Ingredient, mix ...Ingredient) (float64, error
 	return (water - float64(target*mass)) / (target - add.Water), nil
 }
 
+// nearEnough is how near two water fractions are when a tenth of a per cent, as far as
+// anybody can measure and the words go, does not tell them apart.
+const nearEnough = 0.0005
+
 // WaterFor returns how many grams of plain water bring the mix to the water
-// fraction target. A mix that is wetter already is refused: drain it, dry it, or
-// add dry bedding (ForWater).
+// fraction target. A mix that is wetter already is refused, unless by less than nearEnough:
+// drain it, dry it, or add dry bedding (ForWater).
 func WaterFor(target float64, mix ...Ingredient) (float64, error) {
-	if have, err := MixWater(mix...); err == nil && have > target {
+	have, err := MixWater(mix...)
+	switch {
+	case err != nil:
+		return 0, err
+	case have > target+nearEnough:
 		return 0, fmt.Errorf("%w: the mix holds %s water already, more than %s, and water only makes it wetter: drain it, dry it or add dry bedding", ErrCannot, pct(have), pct(target))
+	case have >= target:
+		return 0, nil
 	}
 	return ForWater(target, Ingredient{Water: 1}, mix...)
 }

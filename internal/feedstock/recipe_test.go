@@ -102,6 +102,7 @@ func TestFitReachesItsTargetOrSaysWhyNot(t *testing.T) {
 		{"dry scraps to 75 % water take water alone", feedstock.Target{Water: 0.75}, ing{1000, 0.40, 0.02, 20}, 0, 1400},
 		{"C:N alone takes no water", feedstock.Target{CN: 30}, veg, 79, 0},
 		{"both", feedstock.Target{Water: 0.75, CN: 30}, ing{1000, 0.70, 0.024, 15}, 220, 790},
+		{"both, wetter by one in ten thousand", feedstock.Target{Water: 0.75, CN: 25}, ing{1000, 0.795, 0.027, 19}, 67, 0},
 		{"nothing asked, nothing added", feedstock.Target{}, veg, 0, 0},
 	} {
 		r, err := feedstock.Fit(c.to, card, c.mix)
