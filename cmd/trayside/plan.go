@@ -61,7 +61,7 @@ func runPlan(ctx context.Context, args []string, stdout, stderr io.Writer) error
 		}
 		*south = *south || k.South
 	}
-	if s := record.Species(strings.ToLower(*species)); plan.Jumping(s) {
+	if s := record.Species(*species); plan.Jumping(s) {
 		p, err := plan.Make(plan.Ask{Species: s})
 		if err != nil {
 			return err

@@ -129,7 +129,7 @@ func TestABadTrialNamesTheField(t *testing.T) {
 }
 
 func TestJumpingWormsGetTheCautionInsteadOfATrial(t *testing.T) {
-	for _, name := range []string{"Amynthas", "metaphire", "jumping-worms"} {
+	for _, name := range []string{"Amynthas", "metaphire", "jumping-worms", "Amynthas agrestis"} {
 		out, err := simulated(t, strings.Replace(aTrialFile, "eisenia-fetida", name, 1), "--json")
 		if err == nil || out != "" || !strings.Contains(err.Error(), "species:") || !strings.Contains(err.Error(), "permit") || !strings.Contains(err.Error(), "milky ring") {
 			t.Errorf("%s: printed %q, said %v; want no numbers, the law and the marks", name, out, err)

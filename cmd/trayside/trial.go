@@ -116,7 +116,7 @@ func (in *trialFile) setting(t *colony.Trial) error {
 	switch t.Species {
 	case record.Eisenia, record.Dendrobaena, record.Eudrilus, record.Perionyx, record.NotSure:
 	default:
-		if plan.Jumping(record.Species(strings.ToLower(*in.Species))) {
+		if plan.Jumping(t.Species) {
 			return fmt.Errorf("species: there are no numbers for jumping worms. %s", planCodeWords[plan.JumpingCaution])
 		}
 		return fmt.Errorf("species: %q has no numbers here; take eisenia-fetida, dendrobaena-hortensis, eudrilus-eugeniae, perionyx-excavatus or not-sure", *in.Species)

@@ -16,6 +16,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"trayside/internal/colony"
 	"trayside/internal/feedstock"
@@ -191,13 +192,11 @@ func Species() []record.Species {
 	return append(list, record.NotSure)
 }
 
-// Jumping reports whether a name means jumping worms.
+// Jumping reports whether a name means jumping worms: either genus, with a species
+// behind it or not, in whatever letters.
 func Jumping(s record.Species) bool {
-	switch s {
-	case JumpingWorms, "amynthas", "metaphire":
-		return true
-	}
-	return false
+	name := strings.ToLower(strings.TrimSpace(string(s)))
+	return name == string(JumpingWorms) || strings.HasPrefix(name, "amynthas") || strings.HasPrefix(name, "metaphire")
 }
 
 // cautions lists what must be said beside the numbers.

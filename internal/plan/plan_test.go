@@ -112,7 +112,7 @@ func TestSpeciesByRoom(t *testing.T) {
 }
 
 func TestJumpingWormsGetACautionAndNoNumbers(t *testing.T) {
-	for _, name := range []record.Species{"jumping-worms", "amynthas", "metaphire"} {
+	for _, name := range []record.Species{"jumping-worms", "amynthas", "metaphire", "Amynthas agrestis", "metaphire-hilgendorfi"} {
 		p := make1(t, plan.Ask{ScrapsWeek: 1000, Room: room(18, 22), Species: name})
 		if p.WormsG != 0 || p.AreaM2 != 0 || len(p.Steps) > 0 || len(p.Suits) > 0 || p.Whole != (plan.Reach{}) || !slices.Contains(p.Cautions, plan.JumpingCaution) {
 			t.Errorf("%s: got %+v, want the caution alone", name, p)
