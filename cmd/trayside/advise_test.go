@@ -29,6 +29,24 @@ func TestAdviseNamesAHoldAndItsRelease(t *testing.T) {
 	}
 }
 
+func TestAdviseSaysThatNobodyWroteDownWorms(t *testing.T) {
+	var plain strings.Builder
+	for line := range strings.Lines(mill) {
+		if !strings.Contains(line, `"kind":"worms"`) {
+			plain.WriteString(line)
+		}
+	}
+	got := tells(t, "advise", "--entries", fileOf(t, plain.String()), "--day", "2026-11-20")
+	if !strings.Contains(got, "Nobody has written down worms") || strings.Contains(got, "warmer place") || strings.Contains(got, "rule of thumb") {
+		t.Errorf("advise says\n%s", got)
+	}
+	_, line, _ := strings.Cut(got, "{")
+	line, _, _ = strings.Cut(line, "\n")
+	if got := tells(t, "advise", "--entries", fileOf(t, plain.String()+"{"+line+"\n"), "--day", "2026-11-20"); !strings.Contains(got, "may go in today") {
+		t.Errorf("with the line that it names, {%s, it says\n%s", line, got)
+	}
+}
+
 func TestAdviseForScriptsGivesTheViews(t *testing.T) {
 	var a advised
 	if err := json.Unmarshal([]byte(tells(t, "advise", "--entries", fileOf(t, mill), "--day", "2026-11-20", "--json")), &a); err != nil {

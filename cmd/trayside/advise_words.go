@@ -88,17 +88,22 @@ func say(words map[string]string, code string) string {
 }
 
 func (p printer) bin(b *strings.Builder, v advice.BinView) {
-	name := ""
+	name, worms := "", false
 	for _, t := range v.Stack {
 		if t.ID == v.Tray {
 			name = t.Name
 		}
+		worms = worms || t.Worms.High > 0
 	}
 	b.WriteString(v.Name + "\n")
 	r := v.Ration
 	switch {
 	case v.Tray == "":
 		b.WriteString("  No tray is bedded, so nothing may go in.\n")
+		return
+	case !worms:
+		fmt.Fprintf(b, "  Nobody has written down worms in this bin, and without any nothing may go in: weigh or guess them, and import a line such as\n"+
+			`  {"kind":"worms","day":"2026-09-01","bin":%q,"move":"added","mass":500,"wide":true}`+"\n", v.Name)
 		return
 	case r.Hold != nil:
 		fmt.Fprintf(b, "  Nothing goes into %s: %s. Wait until %s; look again by %s.\n", name, say(holdWords, r.Hold.Cause), say(releaseWords, r.Hold.Until), shortDay(r.Hold.End))
