@@ -168,6 +168,7 @@ func TestWhatAPhoneMayNotWriteIsRefusedBeforeItIsSaved(t *testing.T) {
 	}{
 		{"a feeder who renames the household", journal.Intent{Do: journal.DoHousehold, Set: map[string]any{"name": "Mine"}}, "role", ""},
 		{"a scrap that no catalogue has", journal.Intent{Do: journal.DoFeed, Tray: fern, Items: []record.Item{{Scrap: "moon-cheese", Grams: 10}}}, journal.CodeScrap, ""},
+		{"a rule for a scrap that no catalogue has", journal.Intent{Do: journal.DoRule, Scrap: "moon-cheese", Verdict: record.RuleNever}, journal.CodeScrap, ""},
 		{"a class that nobody knows", journal.Intent{Do: journal.DoFeed, Tray: fern, Items: []record.Item{{Scrap: "other", Class: "odd", Grams: 10}}}, journal.CodeScrap, ""},
 		{"a code that is no label's", journal.Intent{Do: journal.DoClaim, Tray: fern, Set: map[string]any{"code": "hello"}}, "bad-code", ""},
 		{"a negative weight", journal.Intent{Do: journal.DoFeed, Tray: fern, Items: carrots(-5)}, journal.CodeNegative, ""},

@@ -147,8 +147,11 @@ func canonical(in *journal.Intent, random []byte) *journal.Refusal {
 const codeLabel = "bad-code"
 
 // knownScraps refuses scraps that the catalogue lacks. Under "other", with a
-// class, anything can be logged.
+// class, anything can be logged; a rule of the house needs a scrap it holds for.
 func knownScraps(in journal.Intent) *journal.Refusal {
+	if in.Do == journal.DoRule && in.Scrap != "" && !advice.KnownScrap(in.Scrap) {
+		return &journal.Refusal{Code: journal.CodeScrap, Field: "scrap", Detail: fmt.Sprintf("the catalogue has no %q, so a rule for it would never count; take the id of one of its scraps", in.Scrap)}
+	}
 	for i, it := range amounts(in) {
 		at := "items." + strconv.Itoa(i)
 		switch {
