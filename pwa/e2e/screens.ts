@@ -41,6 +41,16 @@ async function key(page: Page, digits: string): Promise<void> {
 	for (const digit of digits) await page.getByRole("button", { name: digit, exact: true }).click();
 }
 
+/** What was keyed or added last on the Weigh screen, whose draft outlives it. */
+const takeBack = (page: Page): Promise<void> => page.locator(".keys .word").first().click();
+
+async function byVessel(page: Page): Promise<() => Promise<void>> {
+	const modes = page.locator("weigh-screen .words.rule button");
+	await modes.nth(-2).click();
+	await page.locator(".stepper").waitFor();
+	return () => modes.first().click();
+}
+
 /** A look that smelled of ammonia puts a tray on hold; undone again afterwards. */
 async function smellAmmonia(page: Page): Promise<() => Promise<void>> {
 	const entity = await page.evaluate(async () => {
@@ -58,6 +68,44 @@ async function smellAmmonia(page: Page): Promise<() => Promise<void>> {
 		await page.locator("tray-screen .hold").waitFor({ state: "detached" });
 	};
 }
+
+/** The screen for children, on a phone of a keeper who asked for it. */
+async function simpleScreen(page: Page): Promise<() => Promise<void>> {
+	const choose = (choice: string) =>
+		page.evaluate((to) => {
+			localStorage.setItem("trayside-simple", to);
+			document.querySelector("trayside-app")?.go("/");
+		}, choice);
+	await choose("on");
+	await page.locator("feeder-screen .threeways").first().waitFor();
+	return () => choose("child");
+}
+
+/** A picture in an unfolded entry; removed again afterwards. */
+async function takePicture(page: Page): Promise<() => Promise<void>> {
+	const row = page.locator(".entries > li").first();
+	await row.getByRole("button").first().click();
+	const slot = row.locator("photo-slot");
+	const buffer = await page.screenshot({ type: "jpeg" });
+	await slot
+		.locator("input[type=file]")
+		.first()
+		.setInputFiles({ name: "bed.jpg", mimeType: "image/jpeg", buffer });
+	await slot.locator(".thumb img").waitFor();
+	return () =>
+		page.evaluate(async () => {
+			const app = document.querySelector("trayside-app");
+			const { data } = (await app?.view("photos", { arg: "" })) ?? {};
+			for (const { entity } of data?.photos ?? []) await app?.record({ do: "undo", entity });
+		});
+}
+
+/** Picks the first that are offered, one tap each. */
+const pick =
+	(selector: string, count: number) =>
+	async (page: Page): Promise<void> => {
+		for (let i = 0; i < count; i++) await page.locator(selector).nth(i).click();
+	};
 
 /** Before a phone has joined. */
 export const joining: Shot = { name: "join", path: "/join?label=DEMO", ready: "join-screen form" };
@@ -79,6 +127,32 @@ export const screens: Shot[] = [
 		prepare: async (page) => {
 			await page.locator(".what button").nth(1).click();
 			await key(page, "320");
+			return () => takeBack(page);
+		},
+	},
+	{
+		name: "weigh-bowl",
+		path: "/weigh",
+		ready: ".what",
+		prepare: async (page) => {
+			await page.locator(".what button").nth(1).click();
+			await key(page, "320");
+			await page.locator(".keys .add").click();
+			await page.locator(".becomes li").first().waitFor();
+			await openAll(page);
+			return () => takeBack(page);
+		},
+	},
+	{ name: "weigh-vessel", path: "/weigh", ready: ".what", prepare: byVessel },
+	{
+		name: "weigh-vessel-new",
+		path: "/weigh",
+		ready: ".what",
+		prepare: async (page) => {
+			const back = await byVessel(page);
+			await page.locator(".stepper ~ .textlink").click();
+			await page.locator(".subform").waitFor();
+			return back;
 		},
 	},
 	{ name: "freezer", path: "/freezer", ready: "freezer-screen h1", prepare: openAll },
@@ -103,11 +177,35 @@ export const screens: Shot[] = [
 		},
 	},
 	{ name: "timeline", path: "/timeline", ready: "main li" },
+	{ name: "photos", path: "/timeline", ready: ".entries > li", prepare: takePicture },
+	{ name: "feeder", path: "/more", ready: "main", prepare: simpleScreen },
+	{ name: "trouble", path: "/trouble", ready: "trouble-screen li a" },
+	{
+		name: "trouble-causes",
+		path: "/trouble",
+		ready: "trouble-screen li a",
+		prepare: async (page) => {
+			await page.locator("trouble-screen li a").first().click();
+			await pick("trouble-screen .pickword", 2)(page);
+			await page.locator("trouble-screen .steps").waitFor();
+		},
+	},
+	{ name: "harvest", path: "/harvest", ready: "harvest-screen li a" },
+	{
+		name: "harvest-tray",
+		path: "/harvest",
+		ready: "harvest-screen li a",
+		prepare: async (page) => {
+			await page.locator("harvest-screen li a").nth(1).click();
+			await pick("harvest-screen .pickword", 1)(page);
+		},
+	},
 	{ name: "household", path: "/household", ready: "add-phone form" },
 	{ name: "more", path: "/more", ready: "main" },
 	{ name: "labels", path: "/labels", ready: "labels-screen input", prepare: openAll },
 	{ name: "claim", path: "/t/00018HWZF", ready: ".claim" },
 	{ name: "card", path: "/card", ready: ".cardrows" },
+	{ name: "card-day", path: "/card", ready: ".cardrows", prepare: pick(".cardrows .dayname", 1) },
 	{ name: "catch-up", path: "/catch-up", ready: "main h1" },
 	{ name: "scan-without-camera", path: "/scan", ready: "scan-screen section" },
 	{ name: "code", path: "/t", ready: "main" },
