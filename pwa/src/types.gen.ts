@@ -23,7 +23,7 @@ export interface BatchView {
 	heightMM: number;
 	/** crumbles, holds, one-drop, few-drops, runs */
 	squeeze: string;
-	/** reckoned to have run off in the last seven days */
+	/** ran off in the last seven days, as poured away or else as reckoned */
 	dripsML: number;
 	/** water that brings a dry bed right, 0 for none */
 	moistenML: number;
