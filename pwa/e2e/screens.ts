@@ -77,7 +77,7 @@ async function simpleScreen(page: Page): Promise<() => Promise<void>> {
 			document.querySelector("trayside-app")?.go("/");
 		}, choice);
 	await choose("on");
-	await page.locator("feeder-screen .threeways").first().waitFor();
+	await page.locator(".feederbins a").first().waitFor();
 	return () => choose("child");
 }
 
@@ -179,6 +179,17 @@ export const screens: Shot[] = [
 	{ name: "timeline", path: "/timeline", ready: "main li" },
 	{ name: "photos", path: "/timeline", ready: ".entries > li", prepare: takePicture },
 	{ name: "feeder", path: "/more", ready: "main", prepare: simpleScreen },
+	{
+		name: "feeder-tray",
+		path: "/more",
+		ready: "main",
+		prepare: async (page) => {
+			const back = await simpleScreen(page);
+			await page.locator(".feederbins a").first().click();
+			await page.locator(".threeways").waitFor();
+			return back;
+		},
+	},
 	{ name: "trouble", path: "/trouble", ready: "trouble-screen li a" },
 	{
 		name: "trouble-causes",
