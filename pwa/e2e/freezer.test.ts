@@ -128,11 +128,14 @@ scene("the stack is told in words, opens by a tap, and a meal drops into it", 12
 	const other = page.locator("stack-section .opener").first();
 	const opens = (await other.getAttribute("aria-label")) ?? "";
 	await other.click();
+	// Until the other tray is worked out, the heading is a plain word.
 	await page.waitForFunction(
-		(was) => document.querySelector("tray-screen h1")?.textContent !== was,
-		name,
+		([was, label]) => {
+			const now = document.querySelector("tray-screen h1")?.textContent ?? was;
+			return now !== was && label?.includes(now ?? "");
+		},
+		[name, opens],
 	);
-	assert.match(opens, new RegExp(await page.locator("tray-screen h1").innerText()));
 	await page.goBack();
 	await page.locator("tray-screen h1", { hasText: name }).waitFor();
 
