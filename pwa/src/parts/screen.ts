@@ -111,15 +111,19 @@ export abstract class Screen<S extends ScreenName> extends Light {
 		clearTimeout(this.#timer);
 		this.saving = { state: "saving", words, entities: [] };
 		const entities: string[] = [];
+		const reverts: Intent[] = [];
 		let answer: Recorded = { ok: false, fault: { kind: "broken", detail: "" } };
 		for (const each of Array.isArray(intent) ? intent : [intent]) {
 			answer = await this.app.record(each);
 			if (!answer.ok) {
-				for (const entity of entities) await this.app.record({ do: "undo", entity });
+				for (const revert of reverts) await this.app.record(revert);
 				this.saving = { state: "fault", words, entities: [], fault: answer.fault, intent: each };
 				return answer;
 			}
-			entities.push(...(answer.entities ?? [answer.entity]));
+			for (const entity of answer.entities ?? [answer.entity]) {
+				entities.push(entity);
+				reverts.push({ do: each.do === "undo" ? "redo" : "undo", entity });
+			}
 		}
 		this.saving = { state: "saved", words, entities: back ? [] : entities, back };
 		this.app.say(`${words}, ${text.parts.saved}`);
@@ -152,14 +156,14 @@ export abstract class Screen<S extends ScreenName> extends Light {
 	}
 
 	async #undo(): Promise<void> {
-		// A placed bowl is several entries: all of them go back.
+		// A placed bowl is several entries: all of them go back, or none.
 		const { back, entities } = this.saving;
-		const undo = back ? [back] : entities.map((entity): Intent => ({ do: "undo", entity }));
-		for (const intent of undo) {
-			this.calm();
-			const answer = await this.save(intent, text.timeline.saidUndone);
-			if (!answer.ok) return;
-		}
+		const [first, ...rest] = back
+			? [back]
+			: entities.map((entity): Intent => ({ do: "undo", entity }));
+		if (!first) return;
+		const answer = await this.save([first, ...rest], text.timeline.saidUndone);
+		if (!answer.ok) return;
 		this.calm();
 		this.undone();
 	}
