@@ -39,7 +39,7 @@ func Decode(t testing.TB, pdf string, page int, cell label.Box) string {
 // each cropped from its page at that resolution; "" for one that cannot be read.
 func DecodeAll(t testing.TB, pdf string, s label.Sheet, count, dpi int) []string {
 	t.Helper()
-	pages := map[int]image.Image{}
+	pages := map[int]*image.Gray{}
 	var crops []*image.Gray
 	for n := range count {
 		page, cell := s.Cell(n)
@@ -52,7 +52,7 @@ func DecodeAll(t testing.TB, pdf string, s label.Sheet, count, dpi int) []string
 }
 
 // render makes a grey picture of a page.
-func render(t testing.TB, pdf string, page, dpi int) image.Image {
+func render(t testing.TB, pdf string, page, dpi int) *image.Gray {
 	t.Helper()
 	m, err := Render(pdf, page, dpi)
 	if err != nil {
