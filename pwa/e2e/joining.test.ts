@@ -46,6 +46,7 @@ scene(
 			await late.page.getByText("This invite was used already").waitFor();
 			assert.equal(await late.page.getByLabel("Name of this phone").inputValue(), "Late phone");
 		} finally {
+			for (const each of browser.contexts()) await each.close(); // before the server, or they complain
 			await server.end();
 		}
 	},
