@@ -117,16 +117,18 @@ export interface PhoneOptions {
 	width?: number;
 	height?: number;
 	userAgent?: string;
+	/** The browser's language and country. */
+	locale?: string;
 }
 
 function likeAPhone(options: PhoneOptions) {
-	const { dark = false, width = 390, height = 844, userAgent } = options;
+	const { dark = false, width = 390, height = 844, userAgent, locale = "en-GB" } = options;
 	return {
 		viewport: { width, height },
 		hasTouch: true,
 		isMobile: true,
 		colorScheme: dark ? ("dark" as const) : ("light" as const),
-		locale: "en-GB",
+		locale,
 		...(userAgent ? { userAgent } : {}),
 	};
 }

@@ -189,8 +189,14 @@ export function dayPlus(day: string, n: number): string {
 export const weekday = (day: string): string => weekdayLong.format(dateOf(day));
 export const weekdayBrief = (day: string): string => weekdayShort.format(dateOf(day));
 export const date = (day: string): string => dayAndMonth.format(dateOf(day));
+/** Headings begin with a capital even where days don't ("miércoles"). */
+const heading = (words: string): string =>
+	words.charAt(0).toLocaleUpperCase(locale) + words.slice(1);
+
+/** The weekday as a heading. */
+export const weekdayHeading = (day: string): string => heading(weekday(day));
 /** Weekday and date, as a heading: "Wednesday, November 25". */
-export const dateFull = (day: string): string => fullDay.format(dateOf(day));
+export const dateFull = (day: string): string => heading(fullDay.format(dateOf(day)));
 export const dateBrief = (day: string): string => dayAndMonthShort.format(dateOf(day));
 
 /** A day as people say it: the weekday within six days either way, else the

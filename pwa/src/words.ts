@@ -147,6 +147,10 @@ export function faultWords(fault: RecordFault, mass: Mass, ration: number): stri
 	}
 }
 
+/** What the server refused, in the household's language where its code is known. */
+export const problemWords = (refused: { code: string; message: string }): string =>
+	text.problems[refused.code]?.(refused.message) ?? refused.message;
+
 /** The name of a member, or "someone". */
 export const memberName = (members: Person[], id: string): string =>
 	members.find((m) => m.id === id)?.name ?? text.parts.someone;
@@ -155,7 +159,7 @@ export const memberName = (members: Person[], id: string): string =>
 export function bowlWords(bowl: Bowl, mass: Mass, today: string): string {
 	const amount = bowl.grams > 0 ? weight(bowl.grams, mass) : text.today.unweighedBowl;
 	const day = bowl.at.slice(0, 10);
-	const when = day === today ? clock(bowl.at) : `${clock(bowl.at)}, ${dayName(day, today)}`;
-	const who = bowl.who ? text.today.bowlBy(bowl.who, when) : "";
+	const other = day === today ? "" : dayName(day, today);
+	const who = bowl.who ? text.today.bowlBy(bowl.who, clock(bowl.at), other) : "";
 	return amount + text.today.bowl(bowl.name) + who;
 }

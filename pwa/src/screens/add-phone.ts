@@ -11,6 +11,7 @@ import { clockTime } from "../format.ts";
 import { Light } from "../parts/light.ts";
 import { text } from "../strings.ts";
 import type { HouseholdView } from "../types.gen.ts";
+import { problemWords } from "../words.ts";
 import { notSaved } from "./household-setup.ts";
 import "../parts/qr-code.ts";
 
@@ -129,7 +130,10 @@ export class AddPhone extends Light {
 			await work(this.#invites);
 		} catch (why) {
 			if (why instanceof NetFault) this.fault = text.household.needConnection;
-			else this.fault = text.household.failed(why instanceof Refused ? why.message : String(why));
+			else
+				this.fault = text.household.failed(
+					why instanceof Refused ? problemWords(why) : String(why),
+				);
 		} finally {
 			this.busy = false;
 		}

@@ -1,7 +1,7 @@
 // What somebody chose on the Labels screen, and the request that it makes.
 
 import type { PrintRequest } from "../device/printing.ts";
-import { type Mass, weight } from "../format.ts";
+import { type Mass, plainNumber, weight } from "../format.ts";
 import type { LabelsView, Sheet } from "../types.gen.ts";
 
 export type What = PrintRequest["what"];
@@ -66,7 +66,7 @@ export function shownMeasure(form: Form, preset: Sheet, measure: Measure): strin
 	const own = form.own[measure];
 	if (own !== undefined) return own;
 	const value = preset[measure] ?? 0;
-	return String(isLength(measure) ? value / 1000 : value);
+	return plainNumber(isLength(measure) ? value / 1000 : value, 2);
 }
 
 /** The sheet with the measures typed, or the first field that is no number. */

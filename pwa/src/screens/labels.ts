@@ -13,7 +13,7 @@ import { header, section } from "../parts/header.ts";
 import { Screen } from "../parts/screen.ts";
 import { text } from "../strings.ts";
 import type { LabelsView, LabelTray, Sheet } from "../types.gen.ts";
-import { faultWords, said } from "../words.ts";
+import { faultWords, problemWords, said } from "../words.ts";
 import { groups } from "./labels-claim.ts";
 import {
 	cardsOf,
@@ -263,7 +263,9 @@ export class LabelsScreen extends Screen<"labels"> {
 		} catch (why) {
 			this.askAnyway = why instanceof Refused && why.code === "letters";
 			this.fault =
-				why instanceof NetFault ? text.labels.offline : text.labels.failed((why as Error).message);
+				why instanceof NetFault
+					? text.labels.offline
+					: text.labels.failed(why instanceof Refused ? problemWords(why) : (why as Error).message);
 		} finally {
 			this.busy = false;
 		}

@@ -10,7 +10,7 @@ import {
 	type Mass,
 	massParts,
 	type Temp,
-	weekday,
+	weekdayHeading,
 	weight,
 } from "../format.ts";
 import "../parts/amount-dial.ts";
@@ -47,7 +47,7 @@ export class TodayScreen extends Screen<"today"> {
 		const mass = view.mass as Mass;
 		const [first, ...others] = view.bowls;
 		return html`<main class="page today">
-			${header({ title: weekday(view.day), sub: `${date(view.day)}${view.home ? `, ${view.home}` : ""}`, age: this.age() })}
+			${header({ title: weekdayHeading(view.day), sub: `${date(view.day)}${view.home ? `, ${view.home}` : ""}`, age: this.age() })}
 			${view.bins.length === 0 ? html`<p>${text.today.noBins}</p>` : nothing}
 			<ul class="bins">${view.bins.map((bin) => this.#bin(bin, view))}</ul>
 			${this.#told(view)}

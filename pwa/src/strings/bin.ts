@@ -54,6 +54,12 @@ export const faults = {
 		"more-than-bowl":
 			"Somebody has taken some of this bowl meanwhile: look at what is left and place it again.",
 		"tray-removed": "This tray was taken out of its bin. Choose another tray.",
+		"tray-elsewhere": "That tray belongs to another bin. Choose one of this bin.",
+		"unknown-bin": "This phone doesn't know that bin yet. Wait until everything is shared.",
+		"unknown-entry": "This phone doesn't know that entry yet. Wait until everything is shared.",
+		"batch-open": "Something still lies in that tray. Empty it first, or say that it is empty.",
+		"too-big": "That is more text than one entry holds. Shorten the note and press again.",
+		empty: "There is nothing to write down yet. Say at least one thing.",
 		"unknown-tray": "This phone doesn't know that tray yet. Open it by its label.",
 		"too-many": "More entries than one bowl holds. Place this one and begin another.",
 		"unknown-member": "That person is no longer in the household. Choose somebody else or a guest.",
@@ -83,7 +89,9 @@ export const today = {
 		"No bin is written down yet. A keeper sets one up under Household; then its ration stands here.",
 	waiting: "Waiting to be placed",
 	bowl: (name: string) => ` in ${name || "the bowl"}`,
-	bowlBy: (who: string, time: string) => `, weighed by ${who}${time ? ` at ${time}` : ""}`,
+	/** `day` is "" for today. */
+	bowlBy: (who: string, time: string, day: string) =>
+		`, weighed by ${who}${time ? ` at ${time}` : ""}${day ? `, ${day}` : ""}`,
 	unweighedBowl: "Some, not weighed,",
 	toFreezer: (amount: string) => `${amount} to the freezer`,
 	toWaste: (amount: string) => `${amount} to the waste`,

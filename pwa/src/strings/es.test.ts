@@ -101,6 +101,7 @@ test("what is allowed to be alike is there, and is alike", () => {
 test("whatever English puts into a sentence, Spanish puts in too", () => {
 	const given = (sentence: string) => new Set(sentence.match(/‹\d›/g));
 	for (const [key, sentence] of en) {
+		if (key.startsWith("problems.")) continue; // the server's own sentence is English
 		assert.deepEqual([...given(es.get(key) ?? "")].sort(), [...given(sentence)].sort(), key);
 	}
 });

@@ -181,6 +181,26 @@ export const join = {
 	},
 } as const;
 
+// The server says what it refuses in a sentence of its own, which is English.
+const asSent = (detail: string): string => detail;
+
+/** What the server refuses, by its code, given its own sentence. */
+export const problems: Record<string, (detail: string) => string> = {
+	letters: asSent,
+	unprintable: asSent,
+	role: asSent,
+	"invite-unknown": asSent,
+	"invite-used": asSent,
+	"invite-expired": asSent,
+	"not-waiting": asSent,
+	"too-many": asSent,
+	"unknown-device": asSent,
+	"device-revoked": asSent,
+	internal: asSent,
+	stopping: asSent,
+	"no-space": asSent,
+};
+
 export const code = {
 	title: "Open a label",
 	label: "Code under the label",
@@ -280,6 +300,6 @@ export const household = {
 	leaveUntold: "Leave without telling them",
 	needConnection:
 		"This needs the server, and it does not answer. Try again when there is a connection.",
-	failed: (why: string) => `That did not work: ${why}.`,
+	failed: (why: string) => `That did not work: ${why}`,
 	keeperOnly: "Only a keeper can add a phone.",
 } as const;

@@ -1,7 +1,7 @@
 // Spanish words of the parts, Today and Tray.
 
 import type { Text } from "../../strings.ts";
-import { n } from "./words.ts";
+import { las, n } from "./words.ts";
 
 export const parts: Text["parts"] = {
 	firstGuess: "primera estimación",
@@ -17,7 +17,7 @@ export const parts: Text["parts"] = {
 	undo: "Deshacer",
 	back: "Atrás",
 	loading: "Abriendo el cuaderno…",
-	remembered: (time) => `de las ${time}; el motor está arrancando`,
+	remembered: (time) => `de ${las(time)}; el motor está arrancando`,
 	noView: "No se pudo calcular esta página.",
 	tryAgain: "Reintentar",
 	fedBy: "Les da de comer",
@@ -51,6 +51,14 @@ export const faults: Text["faults"] = {
 		"more-than-bowl":
 			"Entretanto alguien tomó parte de este bol: mira lo que queda y repártelo de nuevo.",
 		"tray-removed": "Esta bandeja se quitó de su compostera. Elige otra.",
+		"tray-elsewhere": "Esa bandeja es de otra compostera. Elige una de esta.",
+		"unknown-bin":
+			"Este teléfono todavía no conoce esa compostera. Espera a que todo esté compartido.",
+		"unknown-entry":
+			"Este teléfono todavía no conoce esa anotación. Espera a que todo esté compartido.",
+		"batch-open": "Todavía hay material en esa bandeja. Vacíala antes, o di que está vacía.",
+		"too-big": "Es más texto del que cabe en una anotación. Acorta la nota y pulsa otra vez.",
+		empty: "Todavía no hay nada que anotar. Di al menos una cosa.",
 		"unknown-tray": "Este teléfono todavía no conoce esa bandeja. Ábrela por su etiqueta.",
 		"too-many": "Son más anotaciones de las que caben en un bol. Reparte este y empieza otro.",
 		"unknown-member": "Esa persona ya no está en el hogar. Elige a otra o a una visita.",
@@ -79,7 +87,8 @@ export const today: Text["today"] = {
 		"Todavía no hay ninguna compostera anotada. Un responsable la crea en Hogar; entonces su ración aparece aquí.",
 	waiting: "A la espera de repartirse",
 	bowl: (name) => ` en ${name || "el bol"}`,
-	bowlBy: (who, time) => `, lo pesó ${who}${time ? ` a las ${time}` : ""}`,
+	bowlBy: (who, time, day) =>
+		`, lo pesó ${who}${day ? ` el ${day}` : ""}${time ? ` a ${las(time)}` : ""}`,
 	unweighedBowl: "Algo, sin pesar,",
 	toFreezer: (amount) => `${amount} al congelador`,
 	toWaste: (amount) => `${amount} a la basura`,
@@ -100,7 +109,7 @@ export const today: Text["today"] = {
 	unread: (count) => `${n(count, "anotación necesita", "anotaciones necesitan")} una app más nueva`,
 	double: (amount) =>
 		`Comieron dos veces sin que una persona supiera de la otra: ${amount} en total.`,
-	doubleLine: (amount, who, time) => `${amount}: ${who}${time ? `, a las ${time}` : ""}`,
+	doubleLine: (amount, who, time) => `${amount}: ${who}${time ? `, a ${las(time)}` : ""}`,
 	doubleEnd: "Las dos quedan anotadas; la ración cuenta ambas.",
 	stackLabel: (bin, trays) => `${bin} en corte, de arriba abajo. ${trays}`,
 	tierSays: (name, stage, worms) => `${name}, ${stage}, lombrices: ${worms}`,
@@ -132,7 +141,7 @@ export const today: Text["today"] = {
 		"bed-next": (name) => `${name}: lecho puesto`,
 	},
 	bedsNext: (name, bedding) => `${name} está vacía arriba; prepárala como la última: ${bedding}`,
-	jobBy: (day) => `antes del ${day}`,
+	jobBy: (day) => `a más tardar el ${day}`,
 	job: { words: "Atiende ", act: "Abrir" },
 };
 
@@ -148,17 +157,17 @@ export const tray: Text["tray"] = {
 	mayMiss:
 		"Puede faltar una comida: esto es lo que el teléfono sabía antes de cerrarse; el motor está arrancando.",
 	missNever: "Puede faltar una comida: este teléfono aún no ha sabido nada del hogar.",
-	missSince: (time) => `Puede faltar una comida: este teléfono supo del hogar a las ${time}.`,
+	missSince: (time) => `Puede faltar una comida: este teléfono supo del hogar a ${las(time)}.`,
 	missSinceDay: (day, time) =>
-		`Puede faltar una comida: este teléfono supo del hogar el ${day} a las ${time}.`,
+		`Puede faltar una comida: este teléfono supo del hogar el ${day} a ${las(time)}.`,
 	why: (amount) => `Por qué ${amount}`,
 	scaleLabel: (ration, low, high, ruleLow, ruleHigh) =>
 		`Escala: ración ${ration}, lo probable de ${low} a ${high}, regla general de ${ruleLow} a ${ruleHigh}.`,
 	rule: (low, high) =>
 		`Entre un cuarto y un tercio de su peso al día serían de ${low} a ${high}. Las guías difieren hasta el doble; decide tu compostera.`,
-	promise: (day) => `Debería acabarse antes del ${day}`,
+	promise: (day) => `Debería acabarse a más tardar el ${day}`,
 	promiseLabel: (day, first, last) =>
-		`La comida mengua día a día y debería acabarse antes del ${day}; ocho de cada diez veces, entre el ${first} y el ${last}.`,
+		`La comida mengua día a día y debería acabarse a más tardar el ${day}; ocho de cada diez veces, entre el ${first} y el ${last}.`,
 	score: (kept, of) => ["Aciertos: ", String(kept), " de los últimos ", String(of)],
 	noScore: "Todavía no ha vencido ninguna predicción.",
 	stack: "Las bandejas",

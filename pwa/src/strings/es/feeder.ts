@@ -22,8 +22,9 @@ export const feeder: Text["feeder"] = {
 	asked: "Queda a la espera; un adulto lo verá",
 	bowlWaits: "El bol espera. Un adulto lo verá.",
 	told: (who, amount, tray, ration) =>
-		`${who} echó ${amount} en ${tray}; lo aconsejado eran ${ration}.`,
-	toldNone: (who, amount, tray) => `${who} echó ${amount} en ${tray}; no había que echar nada.`,
+		`${who} les dio ${amount} en ${tray}; se aconsejaban ${ration}.`,
+	toldNone: (who, amount, tray) =>
+		`${who} les dio ${amount} en ${tray}; no se aconsejaba dar nada.`,
 	choice: "Pantalla sencilla para dar de comer, en este teléfono",
 	choices: { child: "para niños", on: "siempre", off: "nunca" },
 };

@@ -29,7 +29,7 @@ export const food: Text["food"] = {
 	why: "Por qué",
 	prepare: "Antes de echarlo",
 	differ: "Las guías no coinciden",
-	guides: (count) => `Quién lo dice: publicaciones, ${count}`,
+	guides: (count) => `Fuentes publicadas: ${count}`,
 	show: "ver",
 	memory: "No se leyó ningún juicio publicado; esto es práctica común.",
 	pathogen: "Lávate las manos después de tocarlo.",

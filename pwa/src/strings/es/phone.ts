@@ -1,7 +1,7 @@
 // Spanish words of the shell, the sync line, Join and Household.
 
 import type { Text } from "../../strings.ts";
-import { n } from "./words.ts";
+import { las, n } from "./words.ts";
 
 /** "3 min", "2 h 5 min", "4 días": how far a clock is off. */
 function span(ms: number): string {
@@ -179,6 +179,27 @@ export const join: Text["join"] = {
 	},
 };
 
+// By code alone: the server's own sentence is English.
+export const problems: Text["problems"] = {
+	letters: () =>
+		"hay letras que aquí no se pueden imprimir. En su lugar irían signos de interrogación; pon a la bandeja o compostera un nombre con otras letras, o imprímelo así.",
+	unprintable: () =>
+		"con estas medidas no se puede imprimir. Revisa las medidas y los márgenes, o pide menos páginas de una vez.",
+	role: () => "eso solo lo puede hacer el teléfono de un responsable.",
+	"invite-unknown": () => "esa invitación no existe.",
+	"invite-used": () => "esa invitación ya se usó. Crea una nueva.",
+	"invite-expired": () => "esa invitación ha caducado: dura diez minutos. Crea una nueva.",
+	"not-waiting": () => "ningún teléfono espera ya con esa invitación.",
+	"too-many": () => "demasiados intentos a la vez. Espera un momento.",
+	"unknown-device": () => "el hogar no conoce este teléfono. Pide una invitación a un responsable.",
+	"device-revoked": () =>
+		"este teléfono se quitó del hogar. Un responsable puede invitarlo de nuevo.",
+	internal: () =>
+		"algo falló en el servidor; su registro dice qué. No se ha perdido nada de lo que hay en el teléfono.",
+	stopping: () => "el servidor se está apagando. Reinténtalo en un momento.",
+	"no-space": () => "el disco del servidor está casi lleno. No se ha perdido nada.",
+};
+
 export const code: Text["code"] = {
 	title: "Abrir una etiqueta",
 	label: "Código bajo la etiqueta",
@@ -234,7 +255,7 @@ export const household: Text["household"] = {
 	inviteQr: "Código cuadrado con la dirección de la invitación",
 	inviteCode: "Código",
 	inviteLink: "Enlace",
-	inviteEnds: (at) => `hasta las ${at}`,
+	inviteEnds: (at) => `Termina a ${las(at)}.`,
 	inviteStop: "Retirar la invitación",
 	waitingTitle: "Espera para unirse",
 	waitingLead: "Confirma solo si el otro teléfono muestra el mismo número.",
@@ -282,6 +303,6 @@ export const household: Text["household"] = {
 	leaveUntold: "Salir sin avisar",
 	needConnection:
 		"Para esto hace falta el servidor, y no responde. Reinténtalo cuando haya conexión.",
-	failed: (why) => `No funcionó: ${why}.`,
+	failed: (why) => `No funcionó: ${why}`,
 	keeperOnly: "Solo un responsable puede añadir un teléfono.",
 };

@@ -23,5 +23,8 @@
 export const n = (count: number, one: string, many: string): string =>
 	`${count} ${count === 1 ? one : many}`;
 
+/** "las 18:40", "la 1:05". */
+export const las = (time: string): string => (/^0?1\D/.test(time) ? `la ${time}` : `las ${time}`);
+
 /** "1 día", "3 días", of a count that is written already. */
 export const days = (count: string): string => (count === "1" ? "1 día" : `${count} días`);
