@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"slices"
 
-	"trayside/internal/colony"
 	"trayside/internal/record"
 	"trayside/internal/tray"
 )
@@ -37,11 +36,6 @@ type Advice struct {
 	doubled map[record.Day][]string   // see happened
 }
 
-// Keeps are how far back each bin has been worked out, by bin: what a caller
-// holds on to from one Advice to the next, so that a new entry does not cost a
-// run through five years.
-type Keeps map[string]*colony.Keep
-
 // New returns the advice for a household on a day, as one phone sees it.
 func New(h *record.Household, day record.Day, phone Phone) *Advice {
 	return Resume(h, day, phone, Keeps{})
@@ -65,6 +59,7 @@ func Resume(h *record.Household, day record.Day, phone Phone, keeps Keeps) *Advi
 	for i := range h.Bins {
 		a.bins[h.Bins[i].ID] = &h.Bins[i]
 	}
+	keeps.of(a.bins)
 	a.usual = a.usualMix()
 	return a
 }

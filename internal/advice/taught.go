@@ -95,7 +95,7 @@ func (a *Advice) Taught(tray string) TaughtView {
 		}
 		return s.Bin == bin.ID && newest.withIt(s.Day, s.At)
 	})
-	before := Resume(&without, a.day, a.phone, a.keeps)
+	before := Resume(&without, a.day, a.phone, a.keeps.Clone())
 	was, is := before.standing(bin.ID, tray), a.standing(bin.ID, tray)
 	v.Ration = Change{was.ration, is.ration}
 	v.Worms = Change{was.worms, is.worms}

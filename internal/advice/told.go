@@ -48,6 +48,6 @@ func (a *Advice) advisedBefore(f *record.Feeding) int64 {
 	before.Feedings = slices.DeleteFunc(slices.Clone(a.h.Feedings), func(g record.Feeding) bool {
 		return g.Bin == f.Bin && (g.ID == f.ID || g.Day > f.Day || g.Day == f.Day && g.At >= f.At)
 	})
-	then := Resume(&before, f.Day, a.phone, a.keeps)
+	then := Resume(&before, f.Day, a.phone, a.keeps.Clone())
 	return int64(then.need(then.run(then.bins[f.Bin]), f.Tray).Grams)
 }

@@ -34,21 +34,46 @@ func keepDay(today record.Day) record.Day {
 // Kept returns the newest state worth keeping, nil if the log is too short.
 func (e *Ensemble) Kept() *Keep { return e.kept }
 
-// keep copies the ensemble as it stands at the start of its day.
+// keep copies the ensemble as it stands at the start of its day, without what
+// the log says again.
 func (e *Ensemble) keep() *Keep {
-	return &Keep{ensemble: e.clone(), digest: e.digest(e.day)}
+	c := e.clone()
+	c.stack, c.rates, c.seed, c.soft, c.changes, c.kept = stack{}, nil, 0, nil, nil, nil
+	return &Keep{ensemble: c, digest: e.digest(e.day)}
 }
 
 func (e *Ensemble) clone() *Ensemble {
 	c := *e
-	c.particles, c.spare = make([]particle, len(e.particles)), make([]particle, len(e.particles))
+	c.particles, c.spare = make([]particle, len(e.particles)), nil
 	for i := range e.particles {
 		c.particles[i].copyFrom(&e.particles[i])
 	}
-	c.soft = slices.Clone(e.soft)
 	c.said = maps.Clone(e.said)
-	c.changes, c.kept = nil, nil
 	return &c
+}
+
+// fits reports whether a Keep is a state of this log.
+func (k *Keep) fits(log *stack) bool {
+	e := k.ensemble
+	return e.day <= log.in.Today && e.newest < len(log.in.Meals) && len(e.particles[0].Share) == len(log.trays) &&
+		k.digest == log.digest(e.day)
+}
+
+// resume returns the ensemble of a Keep that fits the log.
+func (k *Keep) resume(log stack) *Ensemble {
+	e := k.ensemble.clone()
+	e.stack, e.rates, e.seed, e.kept = log, RatesOf(log.in.Species), hash(log.in.Bin), k
+	e.spare = make([]particle, len(e.particles))
+	e.soft = make([]float64, len(log.in.Meals))
+	for i := range log.in.Meals {
+		if m := &log.in.Meals[i]; m.Day < e.day {
+			e.soft[i] = m.soft()
+			if log.in.Today-m.Day > remembered {
+				delete(e.said, m.Feeding)
+			}
+		}
+	}
+	return e
 }
 
 // Resume runs a bin's log through an ensemble as Gather does, from a Keep of an
@@ -60,19 +85,16 @@ func Resume(in *Input, from *Keep, before func(e *Ensemble, meal int)) *Ensemble
 	log := stackOf(in)
 	events := log.events()
 	var e *Ensemble
-	if from != nil && from.ensemble.day <= in.Today && from.digest == log.digest(from.ensemble.day) {
-		e = from.ensemble.clone()
-		e.stack, e.kept = log, from
+	if from != nil && from.fits(&log) {
+		e = from.resume(log)
 	} else {
 		e = newEnsemble(log)
+		e.soft = make([]float64, len(in.Meals))
 		e.day = in.Today
 		if len(events) > 0 {
 			e.day = min(events[0].day, in.Today)
 		}
 	}
-	known := e.soft[:e.newest+1]
-	e.soft = make([]float64, len(in.Meals))
-	copy(e.soft, known)
 	if len(events) == 0 {
 		return e
 	}
@@ -85,11 +107,12 @@ func Resume(in *Input, from *Keep, before func(e *Ensemble, meal int)) *Ensemble
 // comes, as far as that tells a gap in the log from a usual pause (late).
 const ahead = 20
 
-// digest returns a key of everything the log says of the days before d, and of
-// when the next meal comes.
+// digest returns a key of everything the log says of the days before d, of when
+// the next meal comes, and of the species' rates.
 func (c *stack) digest(d record.Day) uint64 {
 	in := c.in
 	text := fmt.Appendf(nil, "%q %q %d %d %t\n", in.Bin, in.Species, in.Coolest, in.Warmest, in.South)
+	text = fmt.Appendf(text, "%v\n", *RatesOf(in.Species))
 	upTo := func(day *record.Day) record.Day {
 		if day == nil || *day >= d {
 			return -1

@@ -11,13 +11,20 @@ import (
 // logged.
 const amountMost = 5.0
 
+// soft returns g of a meal's soft part as it was logged.
+func (m *Meal) soft() float64 {
+	var g float64
+	for _, p := range m.Parts {
+		g += max(0, float64(p.Grams*p.Soft))
+	}
+	return g
+}
+
 // feed lays a meal down, in every particle by its own amount, and draws whether
 // somebody will feed the tray again before the next meal without logging it.
 func (e *Ensemble) feed(n int) {
 	m := &e.in.Meals[n]
-	for _, p := range m.Parts {
-		e.soft[n] += max(0, float64(p.Grams*p.Soft))
-	}
+	e.soft[n] = m.soft()
 	if gap := float64(m.Day - e.mealDay); e.newest >= 0 && gap > 0 {
 		e.pause = max(1, e.pause+float64(0.15*(min(gap, float64(longGap*e.pause))-e.pause)))
 	}

@@ -168,8 +168,6 @@ var (
 
 // What an 80 % span stands on.
 const (
-	// z80 is the normal quantile of 0.9.
-	z80 = 1.2816
 	// Standard errors are of the natural logarithm, so about relative ones.
 	addedErr  = 0.15  // worms bought or given by weight, bedding clinging to them: judgement
 	wideErr   = 0.35  // weighed with bedding or by eye: judgement

@@ -49,7 +49,22 @@ function watch(selectors: string[]): void {
 
 /** Opens a new page at an address and waits for the last of the selectors. */
 async function visit(context: BrowserContext, url: string, ...until: string[]): Promise<Seen> {
+	return visitAt(1, context, url, ...until);
+}
+
+/** The same on a page whose processor is so many times slower. Its workers, the
+ * engine's too, are slowed down with it. */
+async function visitAt(
+	slower: number,
+	context: BrowserContext,
+	url: string,
+	...until: string[]
+): Promise<Seen> {
 	const page = await context.newPage();
+	if (slower > 1) {
+		const session = await context.newCDPSession(page);
+		await session.send("Emulation.setCPUThrottlingRate", { rate: slower });
+	}
 	await page.goto(url);
 	const last = until.at(-1) ?? "";
 	const handle = await page.waitForFunction(

@@ -16,9 +16,9 @@ export function ninetieth(times: number[]): number {
 	return sorted[Math.ceil(sorted.length * 0.9) - 1] ?? Number.NaN;
 }
 
-/** How many entries the phone of a page keeps, and how many of them its
- * checkpoint covers. */
-export function entriesKept(page: Page): Promise<{ ops: number; covered: number }> {
+/** How many entries the phone of a page keeps, how many of them its checkpoint
+ * covers, and how many bytes that has. */
+export function entriesKept(page: Page): Promise<{ ops: number; covered: number; bytes: number }> {
 	return page.evaluate(async () => {
 		const done = <T>(request: IDBRequest<T>) =>
 			new Promise<T>((resolve, reject) => {
@@ -32,7 +32,8 @@ export function entriesKept(page: Page): Promise<{ ops: number; covered: number 
 			done(tx.objectStore("checkpoint").get("latest")),
 		]);
 		db.close();
-		return { ops, covered: (checkpoint as { count?: number } | undefined)?.count ?? 0 };
+		const { count = 0, bytes = [] } = (checkpoint ?? {}) as { count?: number; bytes?: Uint8Array };
+		return { ops, covered: count, bytes: bytes.length };
 	});
 }
 

@@ -8,18 +8,25 @@ type exchangeAnswer struct {
 	Checkpoint *summary          `json:"checkpoint,omitempty"` // with it the frame's body is a new checkpoint
 }
 
-// Exchange takes one exchange.Event. An idle event is answered with a
-// checkpoint when operations came in since the last one.
+// exchangeHeader is an exchange.Event. News, of an idle one, says that the
+// storage has no checkpoint of all that the engine was given.
+type exchangeHeader struct {
+	exchange.Event
+	News bool `json:"news"`
+}
+
+// Exchange takes one exchange.Event. An idle event is answered with a checkpoint
+// when there is news, or a bin was worked out further than in the last one.
 func (p *Phone) Exchange(frame []byte) []byte {
 	return answer("exchange", func() (any, []byte, error) {
-		var ev exchange.Event
+		var ev exchangeHeader
 		if _, err := p.unframe(frame, &ev); err != nil {
 			return nil, nil, err
 		}
 		if ev.Kind == exchange.EventIdle {
-			return p.idle()
+			return p.idle(ev.News)
 		}
-		out := exchangeAnswer{Effects: p.loop().Step(ev)}
+		out := exchangeAnswer{Effects: p.loop().Step(ev.Event)}
 		for _, e := range out.Effects {
 			if e.Kind == exchange.EffectChanged {
 				p.change(e)
@@ -48,15 +55,15 @@ func (p *Phone) change(e exchange.Effect) {
 	p.home, p.advice = nil, nil
 }
 
-func (p *Phone) idle() (any, []byte, error) {
+func (p *Phone) idle(news bool) (any, []byte, error) {
 	out := exchangeAnswer{Effects: []exchange.Effect{}}
-	if p.reading || p.rep.Len() == 0 {
+	if p.reading || p.rep.Len() == 0 || !news && p.keeps.Same(p.stored) {
 		return out, nil, nil
 	}
-	made, body, err := checkpoint(p.rep)
+	made, body, err := checkpoint(p.rep, p.keeps)
 	if err != nil {
 		return nil, nil, err
 	}
-	out.Checkpoint = &made
+	out.Checkpoint, p.stored = &made, p.keeps.Clone()
 	return out, body, nil
 }

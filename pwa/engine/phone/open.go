@@ -3,6 +3,7 @@ package phone
 import (
 	"errors"
 
+	"trayside/internal/advice"
 	"trayside/internal/journal"
 	"trayside/sync/exchange"
 	"trayside/sync/oplog"
@@ -67,9 +68,9 @@ func (p *Phone) open(h openHeader, checkpoint []byte) openAnswer {
 	p.roster.Take(h.Roster)
 
 	out := openAnswer{State: ready}
-	rep, err := restore(checkpoint)
+	rep, keeps, err := restore(checkpoint)
 	if err != nil {
-		rep = replica.New(journal.Schema())
+		rep, keeps = replica.New(journal.Schema()), advice.Keeps{}
 		if !errors.Is(err, errNoCheckpoint) {
 			out.Why = err.Error()
 		}
@@ -78,6 +79,7 @@ func (p *Phone) open(h openHeader, checkpoint []byte) openAnswer {
 		}
 	}
 	p.rep, p.reader = rep, journal.NewReader(rep)
+	p.keeps, p.stored = keeps, keeps.Clone()
 	p.asides = len(rep.Asides())
 	p.add(h.Tail, false) // which of them wait stands in Unshared
 	p.reading = h.More || out.State == rebuilding

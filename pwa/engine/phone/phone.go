@@ -35,6 +35,7 @@ type Phone struct {
 
 	advice    *advice.Advice // of home and adviceDay
 	keeps     advice.Keeps   // how far back each bin has been worked out
+	stored    advice.Keeps   // as of the last checkpoint
 	adviceDay record.Day
 	language  string // of advice
 	asides    int    // of the replica, already told

@@ -114,9 +114,6 @@ func (p *Phone) advise(day record.Day, language string) *advice.Advice {
 	h := p.read()
 	if p.advice == nil || p.adviceDay != day || p.language != language {
 		member, _ := p.me()
-		if p.keeps == nil {
-			p.keeps = advice.Keeps{}
-		}
 		p.advice = advice.Resume(h, day, advice.Phone{Device: p.device, Member: member, Language: language}, p.keeps)
 		p.adviceDay, p.language = day, language
 	}

@@ -277,20 +277,23 @@ func (h *hand) store(s *exchange.Store) {
 	h.hint, h.floor, h.heard = s.Hint, s.Floor, s.Heard
 }
 
+// idle tells the engine that nothing happens, with news or without, and returns
+// the checkpoint it makes: of how many operations, and its bytes.
+func (h *hand) idle(news bool) (made *struct{ Count int }, body []byte) {
+	h.t.Helper()
+	var out struct{ Checkpoint *struct{ Count int } }
+	body = call(h.t, h.p.Exchange, map[string]any{"kind": exchange.EventIdle, "now": h.now, "news": news}, nil, &out)
+	return out.Checkpoint, slices.Clone(body)
+}
+
 // rest lets the engine make a checkpoint.
 func (h *hand) rest() {
 	h.t.Helper()
-	var out struct {
-		Checkpoint *struct {
-			Count int
-			Root  digest.Sum
-		}
+	made, body := h.idle(true)
+	if made == nil || made.Count != len(h.ops) || len(body) == 0 {
+		h.t.Fatalf("idle gave checkpoint %+v with %d bytes; want one of %d operations", made, len(body), len(h.ops))
 	}
-	body := call(h.t, h.p.Exchange, exchange.Event{Kind: exchange.EventIdle, Now: h.now}, nil, &out)
-	if out.Checkpoint == nil || out.Checkpoint.Count != len(h.ops) || len(body) == 0 {
-		h.t.Fatalf("idle gave checkpoint %+v with %d bytes; want one of %d operations", out.Checkpoint, len(body), len(h.ops))
-	}
-	h.checkpoint, h.covered = slices.Clone(body), len(h.ops)
+	h.checkpoint, h.covered = body, len(h.ops)
 }
 
 // world is a server that holds the demo household, and two phones that joined.

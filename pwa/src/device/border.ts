@@ -86,6 +86,8 @@ export type ExchangeEvent = Event & {
 		| "authed"
 		| "authfailed"
 		| "idle";
+	/** Of idle: the storage has no checkpoint of all that the engine was given. */
+	news?: boolean;
 };
 export type SyncStatus = Status & { state: SyncState };
 export type StoreEffect = GenStore;

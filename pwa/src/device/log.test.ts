@@ -323,19 +323,61 @@ test("a remembered view is shown with its age until the engine is ready", async 
 	assert.deepEqual(await log.view("today", {}), { data: { v: 1 }, from: null });
 });
 
+/** Lets the engine answer as it does: with a checkpoint if there is news, or
+ * once more because it worked something out. */
+function resting(): { news: boolean[]; further: boolean } {
+	const told = { news: [] as boolean[], further: false };
+	engine.body = new Uint8Array([1, 2]);
+	engine.answers.exchange = ({ news }: { news: boolean }) => {
+		told.news.push(news);
+		const gives = news || told.further;
+		told.further = false;
+		return { effects: [], ...(gives ? { checkpoint: { count: 2, root: "r" } } : {}) };
+	};
+	return told;
+}
+
 test("a checkpoint is kept with what it covers, and not again without news", async () => {
 	await store.save(["a", "b"]);
 	await log.open();
-	engine.body = new Uint8Array([1, 2]);
-	engine.answers.exchange = () => ({ effects: [], checkpoint: { count: 2, root: "r" } });
-	const idle = () => engine.of("exchange").length;
+	const told = resting();
 	await log.checkpoint(0, 0);
 	await log.checkpoint(0, 0);
-	assert.equal(idle(), 1, "nothing came in since the first");
+	assert.deepEqual(told.news, [true, false], "nothing came in since the first");
 	await store.save(["c"]);
 	await log.catchUp();
 	await log.checkpoint(0, 0);
-	assert.equal(idle(), 2);
+	assert.deepEqual(told.news, [true, false, true]);
 	const { checkpoint } = await store.start();
 	assert.deepEqual([checkpoint?.seq, checkpoint?.engine, checkpoint?.root], [3, "engine-1", "r"]);
+});
+
+test("what the engine worked out without a new entry is kept too", async () => {
+	await store.save(["a", "b"]);
+	await log.open();
+	const told = resting();
+	await log.checkpoint(0, 0);
+	engine.body = new Uint8Array([1, 2, 3]);
+	await log.checkpoint(0, 0);
+	assert.equal((await store.start()).checkpoint?.bytes.length, 2);
+	told.further = true;
+	await log.checkpoint(0, 0);
+	assert.deepEqual(told.news, [true, false, false]);
+	const { checkpoint } = await store.start();
+	assert.deepEqual([checkpoint?.seq, checkpoint?.bytes.length], [2, 3]);
+});
+
+test("a checkpoint that could not be stored is asked for again", async () => {
+	await store.save(["a"]);
+	await log.open();
+	const told = resting();
+	await log.checkpoint(0, 0);
+	told.further = true;
+	const put = store.saveCheckpoint;
+	store.saveCheckpoint = () => Promise.reject(new Error("full"));
+	await assert.rejects(log.checkpoint(0, 0), /full/);
+	store.saveCheckpoint = put;
+	await log.checkpoint(0, 0);
+	await log.checkpoint(0, 0);
+	assert.deepEqual(told.news, [true, false, true, false]);
 });

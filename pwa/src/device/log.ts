@@ -44,7 +44,10 @@ export class Log {
 	#world: LogWorld;
 	/** The engine has been given every entry up to this one. */
 	#fed = 0;
+	/** The storage has a checkpoint of every entry up to this one. */
 	#covered = 0;
+	/** The engine gave a checkpoint that the storage doesn't have. */
+	#lost = false;
 	#held: { key: string; row: ProjectionRow } | undefined;
 	/** Roster texts it has been given. */
 	#believed = 0;
@@ -86,6 +89,7 @@ export class Log {
 		const usable = checkpoint?.engine === this.#world.engineName ? checkpoint : undefined;
 		this.#fed = usable?.seq ?? 0;
 		this.#covered = this.#fed;
+		this.#lost = false;
 		this.#believed = roster.length;
 		const rows = await this.#store.after(this.#fed, BATCH);
 		const asked = this.#engine.call(
@@ -256,16 +260,25 @@ export class Log {
 		return (await this.#engine.call("exchange", event)).header.effects ?? [];
 	}
 
-	/** Keeps a new checkpoint if the engine has one to give. */
+	/** Keeps a new checkpoint if there are entries that the last one doesn't
+	 * cover, or the engine has worked out more than it holds. */
 	checkpoint(rand: number, now: number): Promise<void> {
 		return this.#alone(async () => {
-			if (!this.#ready || this.#store.locked || this.#fed <= this.#covered) return;
+			if (!this.#ready || this.#store.locked) return;
 			const seq = this.#fed;
-			const { header, body } = await this.#engine.call("exchange", { kind: "idle", now, rand });
+			const news = seq > this.#covered || this.#lost;
+			const { header, body } = await this.#engine.call("exchange", {
+				kind: "idle",
+				now,
+				rand,
+				news,
+			});
 			if (!header.checkpoint || body.length === 0) return;
 			const { count, root } = header.checkpoint;
 			const engine = this.#world.engineName;
+			this.#lost = true;
 			await this.#store.saveCheckpoint({ seq, engine, count, root, bytes: body });
+			this.#lost = false;
 			this.#covered = seq;
 		});
 	}

@@ -195,7 +195,9 @@ export class Phone implements Omit<App, "go" | "say"> {
 
 	async view<S extends ScreenName>(screen: S, args: ViewArgs = {}): Promise<Shown<Views[S]>> {
 		await this.#open;
-		return this.#parts().log.view(screen, args);
+		const shown = await this.#parts().log.view(screen, args);
+		this.#rest(); // what the engine worked out for it may be worth keeping
+		return shown;
 	}
 
 	async record(intent: Intent): Promise<Recorded> {
@@ -386,6 +388,10 @@ export class Phone implements Omit<App, "go" | "say"> {
 	#changed(): void {
 		for (const run of [...this.#watchers]) run();
 		if (this.state.engine === "ready") this.photos.nudge();
+		this.#rest();
+	}
+
+	#rest(): void {
 		clearTimeout(this.#idle);
 		this.#idle = setTimeout(() => {
 			void this.#log?.checkpoint(Math.random(), Date.now()).catch(() => {});
