@@ -97,7 +97,7 @@ export class TroubleScreen extends Screen<"trouble"> {
 	}
 
 	#finding(f: FindingView, view: TroubleView): TemplateResult {
-		return html`<li><span class="grow"><b>${said(text.troubleCauses, f.cause)}</b><span class="second line">${list(f.reasons.map((r) => clueWords(r, view)))}</span></span></li>`;
+		return html`<li><span class="grow"><b>${said(text.troubleCauses, f.cause)}</b><span class="second line">${f.reasons.map((r) => clueWords(r, view)).join("; ")}</span></span></li>`;
 	}
 
 	#act(view: TroubleView, signs: string[]): TemplateResult {

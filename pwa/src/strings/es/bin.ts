@@ -33,7 +33,7 @@ export const parts: Text["parts"] = {
 export const places: Text["places"] = {
 	today: "Hoy",
 	weigh: "Pesar",
-	scan: "Escanear",
+	scan: "Escáner",
 	look: "Revisar",
 	more: "Más",
 };

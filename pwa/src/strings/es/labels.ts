@@ -121,8 +121,8 @@ export const card: Text["card"] = {
 	noUsual:
 		"Aún no se pesó ninguna comida, así que no hay una habitual: toca un día y escribe la cantidad.",
 	known: (count, amount) =>
-		count === 1 ? `ya anotado: ${amount}` : `ya anotado: ${count} comidas, ${amount}`,
-	knownSome: "ya anotado, sin pesar",
+		count === 1 ? `ya hay ${amount}` : `ya hay ${count} comidas, ${amount}`,
+	knownSome: "ya hay algo, sin pesar",
 	looked: "con revisión",
 	noTray: "ninguna bandeja recibía comida",
 	takeOut: "Quitar",

@@ -244,8 +244,8 @@ export const household: Text["household"] = {
 	whose: "¿De quién es el teléfono?",
 	role: "Puede",
 	roles: {
-		keeper: "llevarlo todo, también teléfonos y etiquetas",
-		feeder: "dar de comer: anotar comidas y revisiones",
+		keeper: "todo, también teléfonos y etiquetas",
+		feeder: "dar de comer y revisar",
 		viewer: "solo mirar",
 	},
 	makeInvite: "Crear una invitación",
