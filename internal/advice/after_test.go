@@ -135,7 +135,10 @@ func TestAChildsLargeMealIsToldAndASmallOneIsNot(t *testing.T) {
 }
 
 func TestTheTimelineIsNarrowedAndReadDownToADay(t *testing.T) {
-	a := adviceOn(household(), today)
+	h := household()
+	pictured := h.Looks[0].ID
+	h.Photos = append(h.Photos, record.Photo{ID: "photo/1", Of: pictured, Day: today})
+	a := adviceOn(h, today)
 	all := a.Timeline(advice.TimelineAsk{}, 10000)
 	count := func(v advice.TimelineView, keep func(advice.Entry) bool) (n int) {
 		for _, d := range v.Days {
@@ -155,6 +158,7 @@ func TestTheTimelineIsNarrowedAndReadDownToADay(t *testing.T) {
 	}{
 		{"one bin", advice.TimelineAsk{Bin: shed}, func(e advice.Entry) bool { return e.Bin == shed }},
 		{"one kind", advice.TimelineAsk{Kind: "look"}, func(e advice.Entry) bool { return e.Kind == "look" }},
+		{"pictures", advice.TimelineAsk{Kind: "photo"}, func(e advice.Entry) bool { return e.Entity == pictured }},
 		{"one person", advice.TimelineAsk{Who: ben}, func(e advice.Entry) bool { return e.Member == ben }},
 	} {
 		v := a.Timeline(row.ask, 10000)

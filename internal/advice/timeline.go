@@ -11,7 +11,8 @@ import (
 
 // TimelineAsk says which part of the timeline is asked for. Before and Until are
 // days (2026-11-25); "" is no bound. The other fields narrow it to a bin, a kind
-// of entry and a member's id; what has no bin (a bowl, the freezer) is left out
+// of entry and a member's id; the kind "photo" is the entries that have a picture.
+// What has no bin (a bowl, the freezer) is left out
 // once a bin is named.
 type TimelineAsk struct {
 	Before string `json:"before,omitempty"` // read on from this day, not included
@@ -31,9 +32,15 @@ func (a *Advice) Timeline(ask TimelineAsk, limit int) TimelineView {
 	}
 	before, errBefore := record.DayOf(ask.Before)
 	until, errUntil := record.DayOf(ask.Until)
+	pictured := map[string]bool{}
+	if ask.Kind == "photo" {
+		for i := range a.h.Photos {
+			pictured[a.h.Photos[i].Of] = true
+		}
+	}
 	shown := 0
 	for _, e := range a.happened() {
-		if errBefore == nil && e.day >= before || !ask.wants(e) {
+		if errBefore == nil && e.day >= before || !ask.wants(e, pictured) {
 			continue
 		}
 		n := len(v.Days)
@@ -69,9 +76,13 @@ func (a *Advice) happened() []happening {
 	return a.events
 }
 
-func (ask TimelineAsk) wants(e happening) bool {
-	return (ask.Bin == "" || ask.Bin == e.bin) && (ask.Who == "" || ask.Who == e.member) &&
-		(ask.Kind == "" || strings.HasPrefix(e.entity, ask.Kind+"/"))
+// wants reports whether an entry is asked for; pictured holds those with a picture.
+func (ask TimelineAsk) wants(e happening, pictured map[string]bool) bool {
+	kind := ask.Kind == "" || strings.HasPrefix(e.entity, ask.Kind+"/")
+	if ask.Kind == "photo" {
+		kind = pictured[e.entity]
+	}
+	return (ask.Bin == "" || ask.Bin == e.bin) && (ask.Who == "" || ask.Who == e.member) && kind
 }
 
 // happening is an entry in its place; show fills in what its kind has to say,

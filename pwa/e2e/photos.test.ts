@@ -156,3 +156,36 @@ scene("a file that is no picture is refused in words", 60, async () => {
 	await slot.getByText("can't read that file as a picture").waitFor();
 	assert.equal(await thumb(slot).count(), 0);
 });
+
+scene("a picture taken during a look goes with it, and the timeline lists it", 90, async () => {
+	const phone = await TestPhone.make(browser, server.url);
+	await phone.joinDemo("Phone at the bin");
+	await phone.waitForSync("Everything shared");
+	const { page } = phone;
+	await phone.go("/look");
+	await page.locator(".rows").getByRole("link", { name: "Look" }).first().click();
+	const slot = page.locator("photo-slot");
+	await slot
+		.locator("input[type=file]")
+		.first()
+		.setInputFiles({ name: "mites.jpg", mimeType: "image/jpeg", buffer: await fromCamera(phone) });
+	await thumb(slot).waitFor();
+	// The rare visitors are folded away, the common ones are not.
+	assert.equal(await page.getByRole("button", { name: "ants", exact: true }).isVisible(), false);
+	await page.getByText("Other visitors").click();
+	await page.getByRole("button", { name: "ants", exact: true }).click();
+	await page.getByRole("button", { name: "mites", exact: true }).click();
+	await page.getByRole("button", { name: "Save this look" }).click();
+	await page.getByText("What this changed").waitFor();
+	await thumb(slot).waitFor();
+
+	await phone.go("/timeline");
+	await page.locator("details.filter summary").click();
+	await page.getByLabel("Kind").selectOption("photo");
+	await until(
+		"one entry is listed",
+		async () => (await page.locator(".entries > li").count()) === 1,
+	);
+	await page.locator(".entries > li").getByRole("button").first().click();
+	await thumb(page.locator(".entries photo-slot")).waitFor();
+});

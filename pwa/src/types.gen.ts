@@ -401,7 +401,8 @@ export interface Change {
 /**
  * TimelineAsk says which part of the timeline is asked for. Before and Until are
  * days (2026-11-25); "" is no bound. The other fields narrow it to a bin, a kind
- * of entry and a member's id; what has no bin (a bowl, the freezer) is left out
+ * of entry and a member's id; the kind "photo" is the entries that have a picture.
+ * What has no bin (a bowl, the freezer) is left out
  * once a bin is named.
  */
 export interface TimelineAsk {

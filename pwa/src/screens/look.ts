@@ -32,6 +32,8 @@ interface Done {
 	taught?: TaughtView;
 }
 
+const COMMON = ["fruit-flies", "mites", "springtails", "escaping-worms"];
+
 export class LookScreen extends Screen<"today"> {
 	static override properties = {
 		...Screen.properties,
@@ -137,10 +139,11 @@ export class LookScreen extends Screen<"today"> {
 			${this.#pick(text.look.squeeze, text.squeezes, s.squeeze, squeeze, (v) => this.#see({ squeeze: v }))}
 			${section(text.look.temp)}${this.#temp(units.temp)}
 			${this.#words(text.look.smell, text.smells, [s.smell], (v) => this.#see({ smell: s.smell === v ? "" : v }))}
-			${this.#words(text.look.visitors, text.look.visitorNames, s.visitors, (v) => this.#visitor(v))}
+			${this.#visitors(s)}
 			${this.#words(text.look.cover, text.look.covers, [s.cover], (v) => this.#see({ cover: s.cover === v ? "" : v }))}
 			${section(text.look.liquid)}${figureField(s, "liquid", text.look.liquidField, this.#figures)}
 			${section(text.look.note)}<label class="field">${text.look.noteField}<textarea rows="2" maxlength="500" .value=${s.note} @input=${(e: InputEvent) => this.#see({ note: (e.target as HTMLTextAreaElement).value })}></textarea></label>
+			<photo-slot .app=${this.app} .of=${""}></photo-slot>
 			${moreFigures(s, view.mass, this.#figures)}
 			<div class="whofed">${whoChooser(text.parts.lookedBy, this.who, view.members, (who) => {
 				this.who = who;
@@ -198,6 +201,19 @@ export class LookScreen extends Screen<"today"> {
 			}`;
 	}
 
+	/** The four that people see most; the others are folded until one is meant. */
+	#visitors(s: Seen): TemplateResult {
+		const names = text.look.visitorNames;
+		const tap = (v: string): void => this.#visitor(v);
+		const rare = Object.keys(names).filter((v) => !COMMON.includes(v));
+		const named = (codes: string[]): Record<string, string> =>
+			Object.fromEntries(codes.map((v) => [v, names[v] ?? v]));
+		const open = rare.some((v) => s.visitors.includes(v));
+		return html`${this.#words(text.look.visitors, named(COMMON), s.visitors, tap)}
+			<details class="why" ?open=${open}><summary>${text.look.otherVisitors}</summary>
+				${this.#tapped(text.look.otherVisitors, named(rare), s.visitors, tap)}</details>`;
+	}
+
 	#visitor(code: string): void {
 		const has = this.seen.visitors.includes(code);
 		const others = this.seen.visitors.filter((v) => v !== code);
@@ -210,7 +226,16 @@ export class LookScreen extends Screen<"today"> {
 		chosen: string[],
 		tap: (code: string) => void,
 	): TemplateResult {
-		return html`${section(head)}<div class="picks even" role="group" aria-label=${head}>${Object.entries(
+		return html`${section(head)}${this.#tapped(head, table, chosen, tap)}`;
+	}
+
+	#tapped(
+		label: string,
+		table: Record<string, string>,
+		chosen: string[],
+		tap: (code: string) => void,
+	): TemplateResult {
+		return html`<div class="picks even" role="group" aria-label=${label}>${Object.entries(
 			table,
 		).map(([code, word]) => {
 			const on = chosen.includes(code);
@@ -282,6 +307,8 @@ export class LookScreen extends Screen<"today"> {
 		const intents = this.#intents(tier, units);
 		const written = await this.saveAll(intents, text.look.saved(tier.name));
 		if (written < intents.length) return;
+		// Pictures taken during the look belong to its first entry.
+		await this.querySelector("photo-slot")?.attach(this.saving.entities[0] ?? "");
 		this.seen = nothingSeen;
 		this.place = "";
 		await this.app.dropDraft(this.#key);

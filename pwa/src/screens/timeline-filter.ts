@@ -25,6 +25,7 @@ const kinds = [
 	"sample",
 	"harvest",
 	"batch",
+	"photo", // entries of any kind that have one
 ];
 
 /** What is shown, in words. */

@@ -27,6 +27,7 @@ export const look = {
 	} as Record<string, string>,
 	smell: "Smell",
 	visitors: "Visitors and worms that look odd",
+	otherVisitors: "Other visitors",
 	visitorNames: {
 		"fruit-flies": "fruit flies",
 		mites: "mites",

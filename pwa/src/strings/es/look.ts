@@ -31,6 +31,7 @@ export const look: Text["look"] = {
 	},
 	smell: "Olor",
 	visitors: "Visitantes y lombrices raras",
+	otherVisitors: "Otros visitantes",
 	visitorNames: {
 		"fruit-flies": "moscas de la fruta",
 		mites: "ácaros",
