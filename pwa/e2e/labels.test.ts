@@ -187,7 +187,7 @@ scene("a card is typed in and a label drawn from the keyboard alone", 120, async
 	await press(phone, /^The usual on/)
 		.first()
 		.waitFor();
-	await tabTo(".cardrows li:nth-child(3) .plain");
+	await tabTo(".cardrows li:nth-child(3) [aria-label^='The usual on']");
 	await page.keyboard.press("Enter");
 	await tabTo("card-screen .go");
 	await page.keyboard.press("Enter");

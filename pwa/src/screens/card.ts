@@ -138,7 +138,7 @@ export class CardScreen extends Screen<"card"> {
 				row
 					? html`<button type="button" class="plain" aria-label=${words.takeOutOn(name)} @click=${() => this.#put(day.day, undefined)}>${words.takeOut}</button>`
 					: bin.usual > 0 && day.tray
-						? html`<button type="button" class="plain" aria-label=${words.usualOn(name, weight(bin.usual, view.mass as Mass))} @click=${() => this.#put(day.day, usualRow(bin, this.who))}>${words.usual}</button>`
+						? html`<button type="button" class=${day.feeds > 0 ? "textlink" : "plain"} aria-label=${words.usualOn(name, weight(bin.usual, view.mass as Mass))} @click=${() => this.#put(day.day, usualRow(bin, this.who))}>${words.usual}</button>`
 						: nothing
 			}
 			${open ? this.#editor(day, view) : nothing}

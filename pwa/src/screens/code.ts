@@ -2,6 +2,7 @@
 
 import { html, nothing } from "lit";
 import type { App, ScreenArgs } from "../app-api.ts";
+import { header } from "../parts/header.ts";
 import { Light } from "../parts/light.ts";
 import { text } from "../strings.ts";
 
@@ -32,7 +33,7 @@ export class CodeScreen extends Light {
 	override render() {
 		const words = text.code;
 		return html`<main class="page">
-			<h1>${words.title}</h1>
+			${header({ title: words.title, back: "/scan" })}
 			<form class="form" novalidate @submit=${this.#open}>
 				<label for="label-code">${words.label}</label>
 				<input

@@ -147,12 +147,12 @@ export class TrayScreen extends Screen<"tray"> {
 			${shut ? nothing : this.#fromBowl(view)}
 			${shut || !low ? nothing : this.#dial(view)}
 			${this.#ask(view)}
+			${shut && !this.just ? nothing : this.#where(view, r)}
 			${r && !hold ? this.#why(view, r) : nothing}
 			${r?.promise && !hold ? this.#promise(view, r) : nothing}
 			${this.taught?.known ? html`<section>${section(text.taught.titleLast)}${taughtRows(this.taught)}</section>` : nothing}
 			${section(text.tray.stack)}
 			${tiers(view.stack, { bin: view.bin ?? "", open: view.id ?? "", guess: r?.sure === "guess", meal: r && !r.hold && this.shown?.from === null ? { grams: r.grams, spot: r.spot } : undefined, today: view.day, mass: view.mass as Mass, temp: view.temp as Temp, base: view.base })}
-			${shut && !this.just ? nothing : this.#where(view, r)}
 			${shut && !this.just ? nothing : this.#who(view)}
 			${this.#last(view)}
 			${onwardRow(view)}
