@@ -18,6 +18,7 @@ import { labels } from "./steps.ts";
 
 const ENTRIES = 20_000;
 const RUNS = 9;
+const SLOWER = 4;
 
 /** When the selectors first matched, in ms from the start of the navigation. */
 type Seen = Record<string, number>;
@@ -52,8 +53,8 @@ async function visit(context: BrowserContext, url: string, ...until: string[]): 
 	return visitAt(1, context, url, ...until);
 }
 
-/** The same on a page whose processor is so many times slower. Its workers, the
- * engine's too, are slowed down with it. */
+/** The same on a page whose thread is so many times slower. The browser slows no
+ * worker, so the engine's own work takes as long as otherwise. */
 async function visitAt(
 	slower: number,
 	context: BrowserContext,
@@ -134,6 +135,19 @@ async function fullPull(page: Page): Promise<number> {
 	}
 }
 
+/** Waits until the checkpoint covers all entries and holds what the views worked
+ * out: it has then not grown for longer than the phone rests before it keeps one. */
+async function restedCheckpoint(page: Page): Promise<void> {
+	for (let size = 0, still = 0; still < 8; ) {
+		const { covered, bytes } = await entriesKept(page);
+		still = covered === ENTRIES && bytes === size ? still + 1 : 0;
+		size = bytes;
+		await page.waitForTimeout(1000);
+	}
+	const { bytes } = await entriesKept(page);
+	console.log(`checkpoint: ${(bytes / 1e6).toFixed(1)} MB`);
+}
+
 async function measure(folder: string): Promise<void> {
 	const server = await startServer("demo", ["--entries", String(ENTRIES)]);
 	const site = await blankSite();
@@ -148,7 +162,7 @@ async function measure(folder: string): Promise<void> {
 		const tray = `${server.url}/t/${code}`;
 		await phone.go(`/t/${code}`);
 		await phone.page.locator(fresh).waitFor();
-		while ((await entriesKept(phone.page)).covered < ENTRIES) await phone.page.waitForTimeout(100);
+		await restedCheckpoint(phone.page);
 		await phone.page.goto(site.url);
 		await phone.page.evaluate(async () => {
 			await navigator.serviceWorker.ready;
@@ -167,6 +181,8 @@ async function measure(folder: string): Promise<void> {
 		const nothing = (await visits(RUNS, () => visit(context, site.url, blank))).get(blank) ?? [];
 		const least = median(nothing);
 		const usual = await visits(RUNS, cold);
+		const slowed = await visits(5, () => visitAt(SLOWER, context, tray, remembered, fresh));
+		const slowedNothing = await visits(5, () => visitAt(SLOWER, context, site.url, blank));
 		const forget = (...stores: string[]) => dropFromPhone(context, tray, stores);
 		const unknown = await visits(RUNS, async () => {
 			await forget("projection");
@@ -197,6 +213,11 @@ async function measure(folder: string): Promise<void> {
 		row("ration, worked out", usual.get(fresh), least);
 		row("ration of a tray never opened here, worked out", unknown.get(fresh), least);
 		row("ration without a checkpoint, whole log read (3)", rebuilt.get(fresh), least);
+		const leastSlowed = median(slowedNothing.get(blank) ?? []);
+		const slow = `page's thread ${SLOWER} × slower`;
+		row(`${slow}: blank page (5)`, slowedNothing.get(blank), leastSlowed);
+		row(`${slow}: ration, remembered (5)`, slowed.get(remembered), leastSlowed);
+		row(`${slow}: ration, worked out (5)`, slowed.get(fresh), leastSlowed);
 		const leastRestarted = median(nothingRestarted.get(blank) ?? []);
 		row("browser just started: blank page (5)", nothingRestarted.get(blank), leastRestarted);
 		row("browser just started: ration, remembered (5)", restarted.get(remembered), leastRestarted);
