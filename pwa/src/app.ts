@@ -76,6 +76,7 @@ export class TraysideApp extends Light implements App {
 		window.addEventListener("popstate", () => this.#arrive(), { signal });
 		document.addEventListener("click", (event) => this.#click(event), { signal });
 		this.#arrive(false);
+		this.#stateChanged(); // the phone began before this page's shell did
 		bringRestLater();
 	}
 

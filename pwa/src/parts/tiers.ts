@@ -66,9 +66,13 @@ export class StackSection extends Light {
 		this.moving = change(before, this.stack) || this.moving;
 		if (!this.moving) return;
 		clearTimeout(this.#timer);
-		this.#timer = window.setTimeout(() => {
-			this.moving = "";
-		}, MOVE_MS);
+		// From the frame that shows it: a busy phone would else skip it.
+		requestAnimationFrame(() => {
+			clearTimeout(this.#timer);
+			this.#timer = window.setTimeout(() => {
+				this.moving = "";
+			}, MOVE_MS);
+		});
 	}
 
 	override disconnectedCallback(): void {
