@@ -18,7 +18,6 @@ import (
 	"trayside/internal/label"
 	"trayside/internal/record"
 	"trayside/server/sheet"
-	"trayside/sync/replica"
 )
 
 // tryBase is where labels lead when nobody says: good for a try on one machine.
@@ -192,13 +191,9 @@ func readLabels(ctx context.Context, dir string) (advice.LabelsView, error) {
 
 // readRecord folds everything in a data folder's log.
 func readRecord(ctx context.Context, dir string) (*record.Household, error) {
-	ops, err := readLog(ctx, dir)
+	rep, err := readReplica(ctx, dir)
 	if err != nil {
 		return nil, err
-	}
-	rep := replica.New(journal.Schema())
-	for _, op := range ops {
-		rep.Add(op)
 	}
 	return journal.Read(rep), nil
 }
