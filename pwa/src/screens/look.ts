@@ -43,6 +43,7 @@ export class LookScreen extends Screen<"today"> {
 		bad: { state: true },
 		thermometer: { state: true },
 		done: { state: true },
+		begun: { state: true },
 	};
 	declare seen: Seen;
 	declare who: Who;
@@ -50,6 +51,7 @@ export class LookScreen extends Screen<"today"> {
 	declare bad: Figure | "";
 	declare thermometer: string; // what the thermometer's row says
 	declare done: Done | undefined;
+	declare begun: boolean; // the kept draft was looked for: the form may be filled in
 	protected override readonly screen = "today";
 
 	constructor() {
@@ -62,6 +64,7 @@ export class LookScreen extends Screen<"today"> {
 		this.seen = nothingSeen;
 		this.place = this.bad = this.thermometer = "";
 		this.done = undefined;
+		this.begun = false;
 	}
 
 	get #key(): string {
@@ -82,10 +85,14 @@ export class LookScreen extends Screen<"today"> {
 		}
 	}
 
+	/** Nothing can be tapped before the draft was looked for, so nothing it holds is
+	 * written over. */
 	async #restore(): Promise<void> {
-		const kept = readSeen(await this.app.draft(this.#key));
-		// What was tapped before the draft was found counts more.
-		if (this.seen === nothingSeen && kept) this.seen = kept;
+		const key = this.#key;
+		const kept = readSeen(await this.app.draft(key).catch(() => undefined));
+		if (key !== this.#key) return;
+		if (kept) this.seen = kept;
+		this.begun = true;
 	}
 
 	#see(part: Partial<Seen>): void {
@@ -115,7 +122,8 @@ export class LookScreen extends Screen<"today"> {
 			.flatMap((b) => b.stack)
 			.find((t) => t.id === wanted || (wanted !== "" && t.code === wanted));
 		if (!tier) return this.#choose(view);
-		return this.done ? this.#end(tier, view, this.done) : this.#form(tier, view);
+		if (this.done) return this.#end(tier, view, this.done);
+		return this.begun ? this.#form(tier, view) : this.waiting(text.look.title(tier.name));
 	}
 
 	#choose(view: TodayView): TemplateResult {
