@@ -75,6 +75,7 @@ func problem(code, detail string, args ...any) *Problem {
 func problemOf(err error) (p *Problem, accident bool) {
 	var large *http.MaxBytesError
 	var many *exchange.TooMany
+	var query *exchange.BadQuery
 	var web *echo.HTTPError
 	switch {
 	case errors.As(err, &p):
@@ -85,6 +86,8 @@ func problemOf(err error) (p *Problem, accident bool) {
 		return problem("bad-request", "The body is not the gzip that its header announces."), false
 	case errors.As(err, &many):
 		return problem("too-large", "%d %s in one request; send at most %d.", many.Got, many.What, many.Most), false
+	case errors.As(err, &query):
+		return problem("bad-request", "The query cannot be answered: %s.", query.Detail), false
 	case errors.Is(err, store.ErrFull):
 		return problem("no-space", "The server's disk is nearly full. Nothing is lost: what waits on the phone stays there. Make room on the server."), true
 	case errors.Is(err, store.ErrClosed):
