@@ -278,3 +278,35 @@ func TestAFullDiskAcknowledgesNothing(t *testing.T) {
 		t.Errorf("livez %d, want 200", r.status)
 	}
 }
+
+// forgetful is a store that keeps no roster text while it is full.
+type forgetful struct {
+	*store.Memory
+	full bool
+}
+
+func (f *forgetful) PutRoster(home oplog.ID, texts map[oplog.ID]string) error {
+	if f.full {
+		return store.ErrFull
+	}
+	return f.Memory.PutRoster(home, texts)
+}
+
+func TestARevocationThatWasNotKeptDoesNotCountAndIsTakenTheNextTime(t *testing.T) {
+	held := &forgetful{Memory: store.NewMemory()}
+	s := newSite(t, func(c *server.Config) { c.Store = held })
+	keeper, lost := s.member("keeper", roster.Keeper), s.member("lost", roster.Feeder)
+	req := exchange.Request{Ops: []string{}, Roster: []string{keeper.sign(roster.Op{Kind: roster.Revoke, To: lost.dev(), Why: roster.Lost})}}
+
+	held.full = true
+	s.post(exchange.PathExchange, keeper.token, req).refused(t, http.StatusInsufficientStorage, "no-space")
+	lost.push()
+
+	held.full = false
+	s.post(exchange.PathExchange, keeper.token, req).into(t, &exchange.Answer{})
+	lost.tryPush().refused(t, http.StatusForbidden, "device-revoked")
+	texts, err := held.Roster(mustID(t, s.Household()))
+	if err != nil || !slices.Contains(texts, req.Roster[0]) {
+		t.Errorf("the store keeps %d texts without the revocation, %v: a restart would let the phone in again", len(texts), err)
+	}
+}

@@ -100,17 +100,17 @@ func (h *household) Add(texts []string) error {
 }
 
 func (h *household) add(texts []string) error {
-	fresh := h.set.Take(texts)
-	if len(fresh) == 0 {
-		return nil
-	}
-	keep := make(map[oplog.ID]string, len(fresh))
-	for _, op := range fresh {
+	next := h.set.Clone()
+	keep := map[oplog.ID]string{}
+	for _, op := range next.Take(texts) {
 		keep[op.ID] = op.Text
 	}
-	if err := h.store.PutRoster(h.id, keep); err != nil {
-		return fmt.Errorf("server: keep the roster: %w", err)
+	if len(keep) > 0 {
+		if err := h.store.PutRoster(h.id, keep); err != nil {
+			return fmt.Errorf("server: keep the roster: %w", err)
+		}
 	}
+	h.set = next
 	return nil
 }
 

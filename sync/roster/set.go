@@ -1,6 +1,9 @@
 package roster
 
 import (
+	"maps"
+	"slices"
+
 	"trayside/sync/digest"
 	"trayside/sync/oplog"
 )
@@ -23,6 +26,14 @@ type Set struct {
 // accepts. me is the own device's id, or empty.
 func NewSet(home oplog.ID, me string, verify Verifier) *Set {
 	return &Set{verify: verify, me: me, ops: map[oplog.ID]Signed{}, state: Fold(home, nil)}
+}
+
+// Clone returns a set that grows apart from s: whoever must write down what a
+// Take brought tries it on a clone first.
+func (s *Set) Clone() *Set {
+	c := *s
+	c.ops, c.strays = maps.Clone(s.ops), slices.Clone(s.strays)
+	return &c
 }
 
 // Add takes in the texts it can verify and passes over the others, those of
