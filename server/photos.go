@@ -174,22 +174,22 @@ func checkPhoto(body []byte) error {
 		return problem("too-large", "The picture is %d by %d pixels; send at most %d a side.", shape.Width, shape.Height, photoSide)
 	}
 	if tellsMore(body) {
-		return problem("photo-private", "The picture carries details of where and how it was taken; send it without (Exif and XMP removed).")
+		return problem("photo-private", "The picture carries details of where and how it was taken; send it without (Exif, XMP and IPTC removed).")
 	}
 	return nil
 }
 
-// tellsMore looks for Exif or XMP in the segments before the picture itself
-// (ITU-T T.81, annex B: FF, marker, length; APP1 is E1, start of scan DA).
+// tellsMore looks for Exif, XMP (both in APP1) or IPTC (APP13) in the segments
+// before the picture itself (ITU-T T.81, annex B: FF, marker, length).
 func tellsMore(body []byte) bool {
-	const app1, scan = 0xE1, 0xDA
+	const app1, app13, scan = 0xE1, 0xED, 0xDA
 	for at := 2; at+4 <= len(body) && body[at] == 0xFF; {
 		marker := body[at+1]
 		if marker == 0xFF { // fill byte
 			at++
 			continue
 		}
-		if marker == app1 {
+		if marker == app1 || marker == app13 {
 			return true
 		}
 		if marker == scan {

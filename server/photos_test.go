@@ -119,6 +119,7 @@ func TestWhatIsNoPlainJPEGIsRefused(t *testing.T) {
 	wide := drawn(t, 1, 4097)
 	exif := withSegment(picture, 0xE1, "Exif\x00\x00II*\x00 at home")
 	xmp := withSegment(picture, 0xE1, "http://ns.adobe.com/xap/1.0/\x00<x/>")
+	iptc := withSegment(picture, 0xED, "Photoshop 3.0\x00 a place's name")
 	behind := withSegment(exif, 0xE0, "JFIF\x00\x01\x02\x00\x00\x01\x00\x01\x00\x00")
 	long := withSegment(picture, 0xE0, strings.Repeat("x", 60_000))
 	for range 8 {
@@ -140,6 +141,7 @@ func TestWhatIsNoPlainJPEGIsRefused(t *testing.T) {
 		{"Exif", exif, at(exif), http.StatusUnprocessableEntity, "photo-private"},
 		{"Exif behind another segment", behind, at(behind), http.StatusUnprocessableEntity, "photo-private"},
 		{"XMP", xmp, at(xmp), http.StatusUnprocessableEntity, "photo-private"},
+		{"IPTC", iptc, at(iptc), http.StatusUnprocessableEntity, "photo-private"},
 		{"another picture's address", picture, at(cut), http.StatusUnprocessableEntity, "photo-hash"},
 		{"no address of a picture", picture, "/api/v1/photos/ABC", http.StatusNotFound, "not-found"},
 		{"an address in upper case", picture, "/api/v1/photos/" + strings.ToUpper(store.HashPhoto(picture).String()), http.StatusNotFound, "not-found"},

@@ -1,6 +1,7 @@
 // Turning what a camera or an album gives into a plain small JPEG. Drawing it
 // anew leaves behind everything but the picture: place, time and maker are gone.
 
+import { plainJpeg } from "./plain-jpeg.ts";
 import { type Encode, type Size, shrink } from "./shrink.ts";
 
 export interface Picture extends Size {
@@ -33,6 +34,6 @@ function encoder(whole: ImageBitmap): Encode {
 			canvas.toBlob(done, "image/jpeg", quality);
 		});
 		if (blob?.type !== "image/jpeg") throw new Error("picture: this browser makes no JPEG");
-		return new Uint8Array(await blob.arrayBuffer());
+		return plainJpeg(new Uint8Array(await blob.arrayBuffer()));
 	};
 }
