@@ -281,6 +281,7 @@ type WeighView struct {
 	Members []Person     `json:"members"`
 	Rations []Share      `json:"rations"` // today's, by bin
 	Bowls   []Bowl       `json:"bowls"`
+	Limits  []SlipLimits `json:"limits"` // of each tray that takes food, and of a bowl for none (tray is "")
 }
 
 // ScrapView is one entry of the catalogue.
@@ -378,6 +379,14 @@ type SampleLine struct {
 	Adults  int64 `json:"adults"`
 	Young   int64 `json:"young"`
 	Cocoons int64 `json:"cocoons"`
+}
+
+// SlipLimits say from which amounts on a slip is asked about, so that a key can
+// ask without waiting for an answer.
+type SlipLimits struct {
+	Tray   string `json:"tray"`
+	Ask    int64  `json:"ask"`    // g; more is asked about
+	Refuse int64  `json:"refuse"` // g; more is refused
 }
 
 // SlipView answers "may this amount be a slip?" before anything is saved.

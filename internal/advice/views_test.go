@@ -295,3 +295,18 @@ func TestWhatIsInTheBinIsNeverRefused(t *testing.T) {
 		}
 	}
 }
+
+func TestAKeyAsksFromTheSameAmountsOnAsTheEntryWould(t *testing.T) {
+	a := adviceOn(household(), today)
+	limits := a.Weigh().Limits
+	if len(limits) < 2 || limits[0].Tray != "" {
+		t.Fatalf("limits %+v, want those of a bowl for no tray first, then the trays'", limits)
+	}
+	for _, l := range limits {
+		for grams, want := range map[int64]string{l.Ask: "", l.Ask + 1: "ask", l.Refuse: "ask", l.Refuse + 1: "refuse"} {
+			if got := a.Slip(l.Tray, grams, false).Kind; got != want {
+				t.Errorf("tray %q, %d g: %q, want %q by %+v", l.Tray, grams, got, want, l)
+			}
+		}
+	}
+}

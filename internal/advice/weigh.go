@@ -20,6 +20,7 @@ func (a *Advice) Weigh() WeighView {
 	v := WeighView{
 		Mass: a.mass(), Usual: a.itemViews(a.usual), Often: a.often(), Scraps: []ScrapView{}, Vessels: []VesselView{},
 		Classes: []string{}, Members: a.people(), Rations: []Share{}, Bowls: a.bowls(a.splitAmong),
+		Limits: []SlipLimits{a.slipLimits("")},
 	}
 	for _, e := range feedstock.Standard().Entries {
 		v.Scraps = append(v.Scraps, a.scrapView(&e))
@@ -32,6 +33,7 @@ func (a *Advice) Weigh() WeighView {
 	}
 	for _, n := range a.needs("") {
 		v.Rations = append(v.Rations, Share{To: "tray", Bin: n.Bin, Tray: n.Tray, Name: a.trayName(n.Tray), Grams: int64(n.Grams)})
+		v.Limits = append(v.Limits, a.slipLimits(n.Tray))
 	}
 	return v
 }

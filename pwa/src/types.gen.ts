@@ -841,6 +841,8 @@ export interface WeighView {
 	/** today's, by bin */
 	rations: Share[];
 	bowls: Bowl[];
+	/** of each tray that takes food, and of a bowl for none (tray is "") */
+	limits: SlipLimits[];
 }
 
 /** ScrapView is one entry of the catalogue. */
@@ -964,6 +966,18 @@ export interface SampleLine {
 	adults: number;
 	young: number;
 	cocoons: number;
+}
+
+/**
+ * SlipLimits say from which amounts on a slip is asked about, so that a key can
+ * ask without waiting for an answer.
+ */
+export interface SlipLimits {
+	tray: string;
+	/** g; more is asked about */
+	ask: number;
+	/** g; more is refused */
+	refuse: number;
 }
 
 /** SlipView answers "may this amount be a slip?" before anything is saved. */

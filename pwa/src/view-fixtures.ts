@@ -296,6 +296,10 @@ export const weighView: WeighView = {
 	members,
 	rations: [{ to: "tray", bin: "bin/cellar", tray: "tray/fern", name: "Cellar, Fern", grams: 175 }],
 	bowls: [],
+	limits: [
+		{ tray: "", ask: 2000, refuse: 200_000 },
+		{ tray: "tray/fern", ask: 2400, refuse: 200_000 },
+	],
 };
 
 /** Three trays and a base: the tall section. */

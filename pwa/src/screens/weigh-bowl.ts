@@ -45,6 +45,8 @@ export interface Draft {
 	quarters: number;
 	name: string; // the bowl's
 	who: Who;
+	/** its size looked like a slip and was confirmed */
+	meant?: boolean;
 }
 
 /** The most entries an amount holds (the log's own limit). */
@@ -188,12 +190,14 @@ export const groupOf = (view: WeighView, scrap: string): string =>
 export function undo(d: Draft): Draft {
 	if (d.typed !== "") return { ...d, typed: "" };
 	const last = d.parts.at(-1)?.tap;
-	return { ...d, parts: d.parts.filter((p) => p.tap !== last) };
+	return takeOut(d, last);
 }
 
-export const takeOut = (d: Draft, tap: number): Draft => ({
+/** Without one of its rows a bowl is of another size, which nobody confirmed. */
+export const takeOut = (d: Draft, tap: number | undefined): Draft => ({
 	...d,
 	parts: d.parts.filter((p) => p.tap !== tap),
+	meant: false,
 });
 
 /** How far the whole amount can be trusted: as far as its least sure part. */
@@ -235,6 +239,7 @@ export function feedIntent(d: Draft, tray: string): Intent {
 		items: itemsOf(d),
 		how: howOf(d),
 		...(d.vessel && howOf(d) === "vessel" ? { vessel: d.vessel } : {}),
+		...(d.meant ? { sure: true } : {}),
 		...whoSays(d.who),
 	};
 }

@@ -3,7 +3,10 @@ import { test } from "node:test";
 import { BluetoothFault, type Scale, type ScaleDoes } from "../device/bluetooth.ts";
 import type { Weighed } from "../device/gatt.ts";
 import type { ScrapView } from "../types.gen.ts";
+import { weighView } from "../view-fixtures.ts";
 import { choices, ruleIntent } from "./food-rule.ts";
+import * as adding from "./weigh-add.ts";
+import * as bowls from "./weigh-bowl.ts";
 import { figure, ScaleReader } from "./weigh-scale.ts";
 import { vesselForm, vesselIntent } from "./weigh-vessel.ts";
 import { handfulIntent } from "./weigh-with.ts";
@@ -161,4 +164,52 @@ test("a rule is made, changed, and taken back", () => {
 		do: "undo",
 		entity: "rule/1",
 	});
+});
+
+const keyed = (keys: string, over: Partial<bowls.Draft> = {}): bowls.Draft => ({
+	...bowls.freshDraft("g", { member: "member/tamsin", guest: "" }, "bowl"),
+	pick: { scrap: "carrot", name: "Carrot", class: "root", group: "vegetable" },
+	typed: keys,
+	...over,
+});
+
+test("an amount that may be a slip is asked about at Add, and taken when it is pressed again", () => {
+	for (const [says, d, tray, asks] of [
+		["a usual amount", keyed("320"), "", ""],
+		["what the limit just allows", keyed("2000"), "", ""],
+		["more than that", keyed("2001"), "", "Yes, 2,001 g"],
+		["what the tray's own limit allows", keyed("2001"), "tray/fern", ""],
+		["a resting tray's, by the household's", keyed("2001"), "tray/slate", "Yes, 2,001 g"],
+		["kilograms typed for grams", keyed("320", { unit: "kg" }), "", "refused"],
+	] as const) {
+		const not = adding.whyNot(d, weighView, tray, []);
+		assert.equal(not?.amount === true, asks !== "", says);
+		assert.equal(not?.ask === undefined, asks === "" || asks === "refused", says);
+		if (!not?.ask) continue;
+		assert.equal(adding.whyNot(d, weighView, tray, [not.ask]), undefined, says);
+		assert.equal(
+			adding.addWord(d, weighView, tray, [not.ask]).replaceAll("\u00a0", " "),
+			asks,
+			says,
+		);
+		assert.equal(adding.added(d, weighView, tray, [not.ask]).meant, true, says);
+	}
+});
+
+test("another figure is asked about anew, and a confirmed bowl by what comes to it", () => {
+	const first = keyed("2500");
+	const meant = [adding.whyNot(first, weighView, "", [])?.ask ?? ""];
+	assert.ok(adding.whyNot(keyed("3500"), weighView, "", meant)?.ask, "another figure");
+	const bowl = { ...adding.added(first, weighView, "", meant), typed: "300" };
+	assert.equal(adding.whyNot(bowl, weighView, "", []), undefined, "a little more");
+	assert.ok(adding.whyNot({ ...bowl, typed: "2600" }, weighView, "", [])?.ask, "as much again");
+	assert.equal(bowls.feedIntent(bowl, "tray/fern").sure, true);
+	const less = bowls.takeOut(bowl, 1);
+	assert.equal(bowls.feedIntent(less, "tray/fern").sure, undefined, "what was confirmed is gone");
+});
+
+test("many small amounts that make a slip together are asked about too", () => {
+	const bowl = adding.added(keyed("1900"), weighView, "", []);
+	assert.equal(bowl.meant, false);
+	assert.ok(adding.whyNot({ ...bowl, typed: "200" }, weighView, "", [])?.amount);
 });

@@ -8,11 +8,12 @@ import { header } from "../parts/header.ts";
 import { keypad } from "../parts/keypad.ts";
 import { numeral } from "../parts/numeral.ts";
 import { Screen } from "../parts/screen.ts";
-import { verdictSign } from "../parts/signs.ts";
+import { sign, verdictSign } from "../parts/signs.ts";
 import { whoChooser } from "../parts/who.ts";
 import { text } from "../strings.ts";
 import type { FillAsk, FillView, FoodAsk, Intent, WeighView } from "../types.gen.ts";
 import { verdictWords } from "../words.ts";
+import * as adding from "./weigh-add.ts";
 import * as bowl from "./weigh-bowl.ts";
 import { type Finding, findPanel, pickOf } from "./weigh-find.ts";
 import { amountWords, bowlPanel, picks } from "./weigh-layers.ts";
@@ -25,7 +26,8 @@ export class WeighScreen extends Screen<"weigh"> {
 		...Screen.properties,
 		draft: { state: true },
 		finding: { state: true },
-		sureOf: { state: true },
+		meant: { state: true },
+		notYet: { state: true },
 		hint: { state: true },
 		fill: { state: true },
 		vesselForm: { state: true },
@@ -33,7 +35,8 @@ export class WeighScreen extends Screen<"weigh"> {
 	};
 	declare draft: bowl.Draft | undefined;
 	declare finding: Finding | undefined; // the search, while it is open
-	declare sureOf: string; // scrap whose warning was tapped through
+	declare meant: readonly string[]; // what Add asked about: pressing again means it
+	declare notYet: adding.Refusal | undefined; // why Add did nothing, until the next key
 	declare hint: string;
 	declare fill: FillView | undefined; // what goes with the bowl, once the engine said so
 	declare vesselForm: VesselForm | undefined; // while a vessel is weighed
@@ -52,7 +55,7 @@ export class WeighScreen extends Screen<"weigh"> {
 
 	constructor() {
 		super();
-		this.sureOf = "";
+		this.meant = [];
 		this.hint = "";
 	}
 
@@ -67,7 +70,8 @@ export class WeighScreen extends Screen<"weigh"> {
 		if (before && before.query.get("tray") !== this.args.query.get("tray")) {
 			this.draft = this.#kept = undefined;
 			this.finding = undefined;
-			this.sureOf = this.hint = "";
+			this.#forget();
+			this.hint = "";
 			this.#tray = this.fill = undefined;
 			this.calm();
 			this.opened();
@@ -124,6 +128,7 @@ export class WeighScreen extends Screen<"weigh"> {
 		const refilled = next.parts !== this.draft?.parts;
 		this.draft = next;
 		this.hint = hint;
+		this.notYet = undefined;
 		this.app.keepDraft(this.#key, next);
 		if (refilled) void this.#askFill();
 	}
@@ -221,9 +226,11 @@ export class WeighScreen extends Screen<"weigh"> {
 		if (this.draft) this.#change({ ...this.draft, vessel: form.id || answer.entity, quarters: 4 });
 	}
 
-	/** The verdict of what is picked, in room that is kept for it, so that no key
-	 * moves. Avoid and never need a second tap. */
+	/** The verdict of what is picked, or what is odd about its amount, in room that
+	 * is kept for it, so that no key moves. Both may need a second tap. */
 	#verdict(d: bowl.Draft, view: WeighView): TemplateResult {
+		const slip = this.notYet?.amount ? this.notYet.says : "";
+		if (slip) return html`<div class="notice">${sign("missing")}<p><b>${slip}</b></p></div>`;
 		const scrap = view.scraps.find((s) => s.id === d.pick?.scrap);
 		if (!scrap)
 			return html`<div class="notice" role="status"><p>${d.pick ? d.pick.name : text.weigh.emptyHint}</p></div>`;
@@ -265,46 +272,34 @@ export class WeighScreen extends Screen<"weigh"> {
 
 	#pick(d: bowl.Draft, pick: bowl.Pick): void {
 		this.finding = undefined;
-		this.sureOf = "";
+		this.#forget();
 		this.#change({ ...d, pick });
 	}
 
 	/** Puts in what is picked, or says what is missing. */
 	#add(d: bowl.Draft, view: WeighView): void {
-		const refused = this.#whyNot(d, view);
-		if (refused) {
-			this.#change(d, refused);
+		const tray = this.#tray?.id ?? "";
+		const not = adding.whyNot(d, view, tray, this.meant);
+		if (not) {
+			this.#change(d, not.amount ? "" : not.says);
+			this.notYet = not;
+			if (not.ask) this.meant = [...this.meant, not.ask];
+			if (not.ask || not.amount) this.app.say(not.says);
 			return;
 		}
-		const next = bowl.add(d, view);
-		this.sureOf = "";
+		const next = adding.added(d, view, tray, this.meant);
+		this.#forget();
 		this.app.say(`${d.pick?.name}: ${amountWords(next, view.mass as Mass)} ${text.weigh.inBowl}`);
-		this.#change({ ...next, cut: false, frozen: false });
+		this.#change(next);
 	}
 
-	#whyNot(d: bowl.Draft, view: WeighView): string {
-		if (!d.pick) return text.weigh.emptyHint;
-		if (Number.isNaN(bowl.addable(d, view))) {
-			return d.tare > 0 && d.typed !== "" ? text.weigh.belowTare : text.weigh.noAmount;
-		}
-		if (bowl.add(d, view) === d) return text.weigh.full;
-		const scrap = view.scraps.find((s) => s.id === d.pick?.scrap);
-		const warned = scrap?.verdict === "avoid" || scrap?.verdict === "never";
-		if (!scrap || !warned || this.sureOf === scrap.id) return "";
-		this.sureOf = scrap.id;
-		const { head, rest } = verdictWords(scrap);
-		const hint = `${head} ${rest} ${text.weigh.pressAgain}`;
-		this.app.say(hint);
-		return hint;
+	#forget(): void {
+		this.meant = [];
+		this.notYet = undefined;
 	}
 
-	#addWord(d: bowl.Draft): string {
-		return this.#sure(d) ? text.weigh.surePress : text.weigh.keys.add;
-	}
-
-	/** Its warning was tapped through. */
-	#sure(d: bowl.Draft): boolean {
-		return d.pick !== undefined && this.sureOf === d.pick.scrap;
+	#addWord(d: bowl.Draft, view: WeighView): string {
+		return adding.addWord(d, view, this.#tray?.id ?? "", this.meant);
 	}
 
 	#keypad(d: bowl.Draft, view: WeighView): TemplateResult {
@@ -315,7 +310,7 @@ export class WeighScreen extends Screen<"weigh"> {
 		return html`${keypad({
 			unit: d.unit,
 			mass,
-			addWord: tared && !this.#sure(d) ? text.weigh.addNet(net) : this.#addWord(d),
+			addWord: tared && this.meant.length === 0 ? text.weigh.addNet(net) : this.#addWord(d, view),
 			press: (key) => this.#change(bowl.press(d, key)),
 			unitTo: (unit) =>
 				this.#change({ ...d, unit, typed: unit === "g" ? d.typed.replace(/\..*/, "") : d.typed }),
@@ -336,7 +331,7 @@ export class WeighScreen extends Screen<"weigh"> {
 				chosen,
 				quarters: d.quarters,
 				form: this.vesselForm,
-				addWord: this.#addWord(d),
+				addWord: this.#addWord(d, view),
 				mass,
 			},
 			{
@@ -353,7 +348,7 @@ export class WeighScreen extends Screen<"weigh"> {
 
 	#unweighed(d: bowl.Draft, view: WeighView): TemplateResult {
 		return html`<p class="pad second">${text.weigh.unweighedSays}</p>
-			<div class="act"><button type="button" class="go ink" @click=${() => this.#add(d, view)}>${this.sureOf ? this.#addWord(d) : text.weigh.addSome}</button></div>`;
+			<div class="act"><button type="button" class="go ink" @click=${() => this.#add(d, view)}>${this.meant.length > 0 ? this.#addWord(d, view) : text.weigh.addSome}</button></div>`;
 	}
 
 	#actions(d: bowl.Draft, mass: Mass): TemplateResult {
