@@ -12,8 +12,16 @@ import (
 // goFolders hold all Go code of the module; the phone app's libraries lie outside.
 var goFolders = []string{"cmd", "internal", "pwa/embed.go", "pwa/engine", "server", "sync"}
 
+// purePackages start no goroutine, which pure_test.go sees to: alone they have no
+// race, and the simulations among them would take minutes to say so. The others
+// are tested with -race, and what they call of these with them.
+var (
+	purePackages   = []string{"./sync/...", "./internal/..."}
+	sharedPackages = []string{"./cmd/...", "./server/...", "./pwa/..."}
+)
+
 // wasmPackages are built into the engine, so they are vetted and tested there too.
-var wasmPackages = []string{"./sync/...", "./internal/...", "./pwa/engine/..."}
+var wasmPackages = append([]string{"./pwa/engine/..."}, purePackages...)
 
 var wasmEnv = []string{"GOOS=js", "GOARCH=wasm"}
 

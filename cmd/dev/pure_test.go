@@ -29,7 +29,13 @@ var impure = map[string]string{
 	"math.Cosh":  "built on Exp; use units.Exp",
 	"math.Sinh":  "built on Exp; use units.Exp",
 	"math/rand":  "draws differ from run to run; take a seeded math/rand/v2 source as an argument",
+
+	// The tests of what starts none run without -race.
+	goroutine:        "nothing here runs beside anything; callers share out the work",
+	"sync.WaitGroup": "nothing here runs beside anything; callers share out the work",
 }
+
+const goroutine = "a go statement"
 
 // impureIn names the forbidden things that a file uses.
 func impureIn(f *ast.File) []string {
@@ -53,6 +59,9 @@ func impureIn(f *ast.File) []string {
 		}
 	}
 	ast.Inspect(f, func(n ast.Node) bool {
+		if _, ok := n.(*ast.GoStmt); ok {
+			found = append(found, goroutine)
+		}
 		if s, ok := n.(*ast.SelectorExpr); ok {
 			if x, ok := s.X.(*ast.Ident); ok && packages[x.Name] != "" {
 				what := packages[x.Name] + "." + s.Sel.Name
@@ -95,17 +104,20 @@ import (
 	m "math"
 	"math/rand/v2"
 	"os"
+	"sync"
 	"time"
 )
 
 func f(r *rand.Rand) { time.Now(); m.Exp(1); m.Sqrt(2); rand.IntN(3); r.IntN(3); rand.New(nil); os.Exit(1); time.Unix(0, 0) }
+
+func g(w *sync.WaitGroup) { go f(nil); sync.OnceFunc(nil) }
 `
 	f, err := parser.ParseFile(token.NewFileSet(), "p.go", source, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
 	got := impureIn(f)
-	if want := []string{"os", "time.Now", "math.Exp", "math/rand/v2.IntN"}; !slices.Equal(got, want) {
+	if want := []string{"os", "time.Now", "math.Exp", "math/rand/v2.IntN", "sync.WaitGroup", goroutine}; !slices.Equal(got, want) {
 		t.Errorf("impureIn = %v, want %v", got, want)
 	}
 }

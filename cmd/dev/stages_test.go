@@ -64,6 +64,20 @@ func TestNoTestsIsAFailure(t *testing.T) {
 	}
 }
 
+func TestEveryPackageIsTestedOnce(t *testing.T) {
+	for _, dir := range packages(t) {
+		count := 0
+		for _, pattern := range slices.Concat(purePackages, sharedPackages) {
+			if below("./"+dir, strings.TrimSuffix(pattern, "/...")) {
+				count++
+			}
+		}
+		if count != 1 {
+			t.Errorf("%s is tested %d times by go test, want once", dir, count)
+		}
+	}
+}
+
 func TestTestFilesAreFoundBelowTheirFolder(t *testing.T) {
 	tr := tree.Tree{Root: t.TempDir()}
 	for _, f := range []string{"pwa/src/b.test.ts", "pwa/src/deep/a.test.ts", "pwa/src/a.ts", "pwa/e2e/c.test.ts"} {

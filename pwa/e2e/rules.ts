@@ -3,12 +3,13 @@
 
 import axe from "axe-core";
 import type { TestPhone } from "./harness.ts";
+import { still } from "./steps.ts";
 
 const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
 
 /** Where the page that is open breaks a rule, one line per place. */
 export async function broken(phone: TestPhone): Promise<string[]> {
-	await phone.page.waitForTimeout(300); // drawings are fitted to their frames a moment later
+	await still(phone.page);
 	const found = await violations(phone);
 	for (const line of await small(phone)) found.push(`smaller than 44 px: ${line}`);
 	const wide = await phone.page.evaluate(
@@ -20,8 +21,9 @@ export async function broken(phone: TestPhone): Promise<string[]> {
 
 /** What axe finds on the page, one line per place. */
 async function violations(phone: TestPhone): Promise<string[]> {
-	// By the debugger, so that the page's own policy stays as it is.
-	await phone.page.evaluate(axe.source);
+	// By the debugger, so that the page's own policy stays as it is; once a page.
+	if (!(await phone.page.evaluate(() => "axe" in globalThis)))
+		await phone.page.evaluate(axe.source);
 	return phone.page.evaluate(async (runOnly) => {
 		const { axe } = globalThis as unknown as { axe: typeof import("axe-core") };
 		// A row half under what sticks to the foot scrolls free of it; axe would

@@ -4,7 +4,7 @@
 import assert from "node:assert/strict";
 import { stat } from "node:fs/promises";
 import { openBrowser, startServer, TestPhone } from "./harness.ts";
-import { labels, settled } from "./steps.ts";
+import { labels, still } from "./steps.ts";
 
 // A README is read over slow connections, too, and git keeps every version.
 const MOST_BYTES = 120_000;
@@ -24,7 +24,9 @@ async function take(file: string): Promise<void> {
 		const shoot = async (path: string, ready: string) => {
 			await phone.go(path);
 			await phone.page.locator(ready).first().waitFor();
-			await settled(phone.page);
+			// Worked out now, not remembered.
+			await phone.page.getByText(/^from .*, the engine is starting/).waitFor({ state: "hidden" });
+			await still(phone.page);
 			return (await phone.page.screenshot({ animations: "disabled" })).toString("base64");
 		};
 		const pictures = [await shoot("/", ".bins"), await shoot(`/t/${code}`, ".numeral.big")];

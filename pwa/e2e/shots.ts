@@ -9,7 +9,7 @@ import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { openBrowser, startServer, TestPhone } from "./harness.ts";
 import { joining, open, type Shot, screens, traysOf } from "./screens.ts";
-import { textSize } from "./steps.ts";
+import { still, textSize } from "./steps.ts";
 
 const HEIGHT = 844;
 
@@ -49,23 +49,15 @@ async function load(phone: TestPhone, way: Way, path: string): Promise<boolean> 
 	return (await page.evaluate(() => document.documentElement.lang)) === way.language;
 }
 
-/** Lets a page come to rest: its letters are there, its drawings fitted. */
-async function settle(page: Page): Promise<void> {
-	await page.evaluate(async () => {
-		await document.fonts.ready;
-		for (let i = 0; i < 4; i++) await new Promise((done) => requestAnimationFrame(done));
-	});
-}
-
 async function take(page: Page, shot: Shot, way: Way, dir: string): Promise<void> {
-	await settle(page);
+	await still(page);
 	const { width } = way;
 	const height = await page.evaluate(() => document.documentElement.scrollHeight);
 	// By a phone that is as long as the page: what sticks to the foot stands there.
 	if (height > HEIGHT) await page.setViewportSize({ width, height });
 	for (const theme of ["light", "dark"] as const) {
 		await page.emulateMedia({ colorScheme: theme });
-		await settle(page);
+		await still(page);
 		await page.screenshot({
 			path: join(dir, nameOf(shot.name, theme, way)),
 			animations: "disabled",

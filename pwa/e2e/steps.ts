@@ -79,12 +79,28 @@ export async function within(ms: number, what: string, seen: Locator): Promise<v
 	console.log(`${what}: ${Date.now() - start} ms`);
 }
 
-/** Waits until a page stands still: its letters are there, and what it shows was
- * worked out now, not remembered. */
-export async function settled(page: Page): Promise<void> {
-	await page.evaluate(() => document.fonts.ready);
-	await page.getByText(/^from .*, the engine is starting/).waitFor({ state: "hidden" });
-	await page.waitForTimeout(300); // drawings are fitted to their frames a moment later
+/** Waits until a page stands still: its letters are there, nothing moves, and for
+ * some frames nothing was drawn anew; drawings are fitted a moment later than the
+ * words around them. */
+export async function still(page: Page): Promise<void> {
+	await page.evaluate(async () => {
+		await document.fonts.ready;
+		let calm = 0;
+		const changes = new MutationObserver(() => {
+			calm = 0;
+		});
+		changes.observe(document, {
+			subtree: true,
+			childList: true,
+			attributes: true,
+			characterData: true,
+		});
+		for (let frames = 0; calm < 4 && frames < 600; frames++) {
+			await new Promise((drawn) => requestAnimationFrame(drawn));
+			calm = document.getAnimations().length > 0 ? 0 : calm + 1;
+		}
+		changes.disconnect();
+	});
 }
 
 /** Sets the text size as the browser's settings do, in per cent: 16 px is 100. */
