@@ -203,10 +203,14 @@ func (e *entry) when() string {
 	if e.day == "" && !slices.Contains(founding, e.kind.Name) {
 		return "has no day, such as 2026-11-25"
 	}
-	if _, err := record.DayOf(e.day); e.day != "" && err != nil {
+	if e.day == "" {
+		return ""
+	}
+	d, err := record.DayOf(e.day)
+	if err != nil {
 		return err.Error()
 	}
-	return ""
+	return journal.TooEarly(d)
 }
 
 // entity is the name of a line's entity: its own where the line gives it, else

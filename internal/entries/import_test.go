@@ -63,6 +63,8 @@ func TestABadLineIsNamedAndTheRestComesIn(t *testing.T) {
 		{"no day", `{"kind":"feeding","tray":"Upper"}`, "no day"},
 		{"a day that is none", `{"kind":"feeding","day":"4.4.2026","tray":"Upper"}`, "not a date"},
 		{"a time without offset", `{"kind":"feeding","at":"2026-04-04T08:00:00","tray":"Upper"}`, "no time like"},
+		{"a year of two digits", `{"kind":"feeding","day":"0026-04-04","tray":"Upper"}`, "check the year"},
+		{"a batch bedded in such a year", `{"kind":"batch","tray":"Upper","bedded":"0026-04-04"}`, "check the year"},
 		{"no tray", `{"kind":"feeding","day":"2026-04-04"}`, "needs its tray"},
 		{"a tray of nobody", `{"kind":"feeding","day":"2026-04-04","tray":"Attic"}`, `no tray "Attic"`},
 		{"a tray by an id of nobody", `{"kind":"feeding","day":"2026-04-04","tray":"tray/77"}`, `no tray "tray/77"`},

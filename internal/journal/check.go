@@ -172,6 +172,13 @@ func required(kind string, set fields, list ...string) *Refusal {
 // TooFar says what is wrong with a value that has its field's shape but that no
 // form would take, such as a bed of ninety degrees; "" if nothing is.
 func TooFar(kind, name string, value json.RawMessage) string {
+	k, _ := KindNamed(kind)
+	if f, _ := k.Field(name); f.Type == Date {
+		if d, ok := date(value); ok && d != nil {
+			return TooEarly(*d)
+		}
+		return ""
+	}
 	if n, ok := integer(value); ok {
 		if r := inBounds(kind, name, name, n); r != nil {
 			return r.Detail
@@ -186,6 +193,15 @@ func TooFar(kind, name string, value json.RawMessage) string {
 		if it.Grams > mostGrams || it.Grams < -mostGrams {
 			return fmt.Sprintf("%d g is more than anybody carries to a worm bin; check the unit", it.Grams)
 		}
+	}
+	return ""
+}
+
+// TooEarly says what is wrong with a day that the record does not take; "" if
+// nothing is.
+func TooEarly(d record.Day) string {
+	if d < record.Earliest {
+		return fmt.Sprintf("%v lies before %v; check the year", d, record.Earliest)
 	}
 	return ""
 }

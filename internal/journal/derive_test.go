@@ -1,9 +1,13 @@
 package journal_test
 
 import (
+	"encoding/json"
+	"slices"
 	"testing"
 
 	"trayside/internal/journal"
+	"trayside/internal/record"
+	"trayside/sync/oplog"
 )
 
 // twoClaims writes the same kind of claim twice, the second either knowing of
@@ -144,5 +148,38 @@ func TestAFeedingKnowsWhatItsPhoneShowed(t *testing.T) {
 		if f.ID == w.Entity && (len(f.Knew) != 1 || f.Knew[0] != b.feeding) {
 			t.Errorf("knew %v; want %s", f.Knew, b.feeding)
 		}
+	}
+}
+
+func TestADayBeforeTheEarliestIsNoDay(t *testing.T) {
+	b := newBench(t)
+	for _, tc := range []struct {
+		name string
+		op   oplog.Op
+		want string
+	}{
+		{"a year of two digits gives way to the stamp", oplog.Op{T: b.now, Day: "0026-09-21", Ent: "batch/a"}, "2026-09-21"},
+		{"such a day of bedding to that of the entry", oplog.Op{T: b.now, Day: "2026-09-20", Ent: "batch/b", Set: map[string]json.RawMessage{"bedded": json.RawMessage(`"0026-09-19"`)}}, "2026-09-20"},
+		{"a clock at zero to the earliest", oplog.Op{T: 0, Ent: "batch/c"}, "2000-01-01"},
+		{"the earliest is a day", oplog.Op{T: b.now, Day: "2000-01-01", Ent: "batch/d"}, "2000-01-01"},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			op := tc.op
+			op.V, op.Dev = oplog.Version, device
+			if op.Set == nil {
+				op.Set = map[string]json.RawMessage{}
+			}
+			op.Set["tray"], op.Set["emptied"] = json.RawMessage(`"tray/x"`), json.RawMessage(`"2026-09-30"`)
+			sealed, err := oplog.Seal(op)
+			if err != nil {
+				t.Fatal(err)
+			}
+			b.add(sealed)
+			batches := b.reader.Household().Batches
+			i := slices.IndexFunc(batches, func(x record.Batch) bool { return x.ID == op.Ent })
+			if i < 0 || batches[i].Bedded.String() != tc.want {
+				t.Errorf("batch %d of %+v, want it bedded on %s", i, batches, tc.want)
+			}
+		})
 	}
 }

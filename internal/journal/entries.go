@@ -9,7 +9,7 @@ import (
 )
 
 // The readers of one field each. A field that was never written, was cleared or
-// was set aside reads as its zero value.
+// was set aside reads as its zero value, and so does a day before record.Earliest.
 
 func (r *Reader) text(e *replica.Entity, name string) string {
 	reg, ok := e.Field(name)
@@ -74,6 +74,9 @@ func (r *Reader) date(e *replica.Entity, name string) *record.Day {
 		return nil
 	}
 	d, _ := date(reg.Value)
+	if d != nil && *d < record.Earliest {
+		return nil
+	}
 	return d
 }
 
@@ -81,13 +84,13 @@ func (r *Reader) who(e *replica.Entity) record.Who {
 	return record.Who{Member: r.text(e, "member"), Guest: r.text(e, "guest")}
 }
 
-// day is the household's day of an entry; when nobody said, the UTC day of the
-// stamp.
+// day is the household's day of an entry; when nobody said one that can be, the
+// UTC day of the stamp.
 func day(e *replica.Entity) record.Day {
-	if d, ok := parseDay(e.Day()); ok {
+	if d, ok := parseDay(e.Day()); ok && d >= record.Earliest {
 		return d
 	}
-	return record.Day(e.First().T / 86_400_000)
+	return max(record.Day(e.First().T/86_400_000), record.Earliest)
 }
 
 // edited reports whether anything but taking back and bringing back was written

@@ -9,6 +9,10 @@ import (
 // time zone: the phone that wrote an entry decided which day it was.
 type Day int32
 
+// Earliest is 2000-01-01 (our choice). A day before it is a slip in the digits of
+// a year; followed day by day, as the models do, the year 26 would take minutes.
+const Earliest Day = 10_957
+
 // DayOf returns the day whose ISO 8601 date is s (2006-01-02). The error says
 // what was found instead.
 func DayOf(s string) (Day, error) {
