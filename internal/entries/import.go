@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"trayside/internal/journal"
 	"trayside/internal/order"
@@ -64,6 +65,9 @@ type entry struct {
 // The error is for a file of which nothing can be read.
 func Import(file []byte, s Scene) (Result, error) {
 	file = bytes.TrimPrefix(file, []byte("\xef\xbb\xbf"))
+	if !utf8.Valid(file) {
+		return Result{}, fmt.Errorf("line %d is not UTF-8 text, so letters would be lost; save the file as UTF-8", firstOdd(file))
+	}
 	r := Result{Added: map[string]int{}, Bad: []Bad{}}
 	var list []entry
 	var err error
@@ -88,6 +92,18 @@ func Import(file []byte, s Scene) (Result, error) {
 	in.write(&r, list)
 	order.By(r.Bad, func(a, b Bad) int { return a.Line - b.Line })
 	return r, nil
+}
+
+// firstOdd is the number of the first line that is not UTF-8.
+func firstOdd(file []byte) int {
+	no := 1
+	for line := range bytes.Lines(file) {
+		if !utf8.Valid(line) {
+			break
+		}
+		no++
+	}
+	return no
 }
 
 // take notes a line that is bad, and reports whether it is good.

@@ -111,6 +111,22 @@ func TestAFileOfALaterVersionIsLeftAlone(t *testing.T) {
 	}
 }
 
+func TestAFileInAnotherEncodingIsLeftAloneRatherThanItsLetters(t *testing.T) {
+	rep := replica.New(journal.Schema())
+	for name, tt := range map[string]struct{ file, says string }{
+		"Latin-1 in a table":       {"day,tray,grams,note\n2026-04-04,Upper,100,plain\n2026-04-05,Upper,100,Gem\xfcse\n", "line 3"},
+		"Latin-1 in lines":         {"{\"kind\":\"bin\",\"name\":\"K\xfcche\"}\n", "line 1"},
+		"UTF-16, as some save CSV": {"\xff\xfed\x00a\x00y\x00\n\x00", "line 1"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			_, err := entries.Import([]byte(tt.file), entries.Scene{Replica: rep, Device: "d2", Now: 1})
+			if err == nil || !strings.Contains(err.Error(), tt.says) || !strings.Contains(err.Error(), "save the file as UTF-8") {
+				t.Errorf("error %v, want one that names %s and UTF-8", err, tt.says)
+			}
+		})
+	}
+}
+
 func TestASpreadsheetComesInAndItsFormulasStayText(t *testing.T) {
 	sheet := "\xef\xbb\xbfDay;Tray;Grams;Scrap;By;Note;Weather\r\n" +
 		"2026-04-04;Upper;6oz;;Ana;;rain\r\n" +

@@ -41,8 +41,12 @@ func (in *importer) learn(kind, name string, p place) {
 // plainly is a name as two people would write it alike.
 func plainly(name string) string { return strings.ToLower(strings.Join(strings.Fields(name), " ")) }
 
+// alike are the kinds of which a line without an id means the household's own of
+// that name; two bowls of one name are two.
+var alike = []string{journal.KindMember, journal.KindBin, journal.KindTray, journal.KindVessel}
+
 // callable are the kinds that lines may name by what people call them.
-var callable = []string{journal.KindMember, journal.KindBin, journal.KindTray, journal.KindVessel, journal.KindBowl}
+var callable = append(slices.Clone(alike), journal.KindBowl)
 
 func (in *importer) learnReplica() {
 	for _, kind := range callable {
@@ -71,7 +75,7 @@ func (in *importer) name(e *entry) string {
 		return why
 	}
 	called := str(e.fields["name"])
-	if e.id == "" && slices.Contains(callable[:4], e.kind.Name) && called != "" {
+	if e.id == "" && slices.Contains(alike, e.kind.Name) && called != "" {
 		p, why := in.find(e.kind.Name, called, str(e.fields["bin"]))
 		if why == "" && in.there(p.ent) {
 			e.ent = p.ent
