@@ -10,6 +10,7 @@ import (
 	"io"
 	"log/slog"
 	"net/http"
+	"strconv"
 	"time"
 
 	"trayside/server"
@@ -64,16 +65,36 @@ func (c *console) login(ctx context.Context) error {
 	return nil
 }
 
+// post asks the server. A log of years takes more requests than it answers at
+// once, so post waits and asks again when it is told to.
 func (c *console) post(ctx context.Context, path string, body, into any) error {
 	text, err := json.Marshal(body)
 	if err != nil {
 		return err
 	}
+	for {
+		wait, err := c.ask(ctx, path, text, into)
+		if wait == 0 {
+			return err
+		}
+		select {
+		case <-time.After(wait):
+		case <-ctx.Done():
+			return errors.Join(ctx.Err(), err)
+		}
+	}
+}
+
+// longestWait is how long a person at a terminal waits without a word.
+const longestWait = 30 * time.Second
+
+// ask posts once. wait is above 0 if the server says to come again after it.
+func (c *console) ask(ctx context.Context, path string, text []byte, into any) (wait time.Duration, err error) {
 	ctx, cancel := context.WithTimeout(ctx, 30*time.Second)
 	defer cancel()
 	req, err := http.NewRequestWithContext(ctx, http.MethodPost, c.base+path, bytes.NewReader(text))
 	if err != nil {
-		return err
+		return 0, err
 	}
 	req.Header.Set("Content-Type", "application/json")
 	if c.token != "" {
@@ -81,21 +102,26 @@ func (c *console) post(ctx context.Context, path string, body, into any) error {
 	}
 	res, err := http.DefaultClient.Do(req)
 	if err != nil {
-		return fmt.Errorf("ask the running server: %w", err)
+		return 0, fmt.Errorf("ask the running server: %w", err)
 	}
 	defer res.Body.Close()
 	answer, err := io.ReadAll(io.LimitReader(res.Body, 16<<20))
 	if err != nil {
-		return fmt.Errorf("ask the running server: %w", err)
+		return 0, fmt.Errorf("ask the running server: %w", err)
 	}
-	if res.StatusCode >= 300 {
-		var p server.Problem
-		if json.Unmarshal(answer, &p) != nil || p.Detail == "" {
-			return fmt.Errorf("the running server answered %s to %s", res.Status, path)
+	if res.StatusCode < 300 {
+		return 0, json.Unmarshal(answer, into)
+	}
+	var p server.Problem
+	if json.Unmarshal(answer, &p) != nil || p.Detail == "" {
+		return 0, fmt.Errorf("the running server answered %s to %s", res.Status, path)
+	}
+	if s, err := strconv.Atoi(res.Header.Get("Retry-After")); err == nil && s > 0 && res.StatusCode == http.StatusTooManyRequests {
+		if after := time.Duration(s) * time.Second; after <= longestWait {
+			wait = after
 		}
-		return fmt.Errorf("the running server says: %s", p.Detail)
 	}
-	return json.Unmarshal(answer, into)
+	return wait, fmt.Errorf("the running server says: %s", p.Detail)
 }
 
 // readLog gives everything in a data folder's log, whether a server runs or not.
@@ -145,8 +171,11 @@ func readLog(ctx context.Context, dir string) (ops []oplog.Sealed, err error) {
 }
 
 // withFolder calls closed with the opened folder, or running with the way to
-// the server that has it open.
+// the server that has it open. It makes no household where there is none.
 func withFolder(ctx context.Context, dir string, closed func(*folder) error, running func(*console) error) error {
+	if !isFolder(dir) {
+		return fmt.Errorf("there is no household in the folder %q; give the one that trayside serve uses: trayside serve makes one", dir)
+	}
 	data, err := openFolder(dir, slog.New(slog.DiscardHandler))
 	if errors.Is(err, errBusy) {
 		c, err := dial(ctx, dir)

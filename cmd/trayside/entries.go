@@ -82,7 +82,7 @@ func runImport(ctx context.Context, args []string, stdout, stderr io.Writer) err
 	f := newFlags("import", "trayside import FILE --data DIR [--check] [--json]\n\n"+
 		"Reads entries, or feedings as CSV, into the household's log. What is there already is\n"+
 		"left as it is, so the same file twice adds nothing. A bad line is named, and the rest\n"+
-		"comes in.\n"+entriesHelp, stderr)
+		"comes in. An empty folder becomes a household of its own.\n"+entriesHelp, stderr)
 	data := f.String("data", "", aboutFolder)
 	check := f.Bool("check", false, "only say what would come in, and write nothing")
 	asJSON := f.Bool("json", false, "print one JSON object")
@@ -96,6 +96,11 @@ func runImport(ctx context.Context, args []string, stdout, stderr io.Writer) err
 	file, err := os.ReadFile(name)
 	if err != nil {
 		return fmt.Errorf("read the entries: %w", err)
+	}
+	if !*check {
+		if err := foundIfEmpty(*data); err != nil {
+			return err
+		}
 	}
 	rep, err := readReplica(ctx, *data)
 	if err != nil {
@@ -202,9 +207,6 @@ func scrapCalled(text string) (string, bool) {
 
 // readReplica folds the log of a data folder.
 func readReplica(ctx context.Context, dir string) (*replica.Replica, error) {
-	if _, err := os.Stat(dir); err != nil {
-		return nil, fmt.Errorf("there is no data folder %s: %w", dir, err)
-	}
 	ops, err := readLog(ctx, dir)
 	if err != nil {
 		return nil, err
@@ -273,11 +275,7 @@ func (s source) read(ctx context.Context, command string, stderr io.Writer) (*re
 		return nil, usage("%s: say whose record: --entries FILE or --data DIR", command)
 	}
 	if s.data != "" {
-		rep, err := readReplica(ctx, s.data)
-		if err != nil {
-			return nil, err
-		}
-		return journal.Read(rep), nil
+		return readRecord(ctx, s.data)
 	}
 	file, err := os.ReadFile(s.entries)
 	if err != nil {

@@ -14,6 +14,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"trayside/server"
 	"trayside/server/store"
 )
 
@@ -63,6 +64,30 @@ func openFolder(dir string, log *slog.Logger) (*folder, error) {
 		return nil, errors.Join(err, st.Close())
 	}
 	return &folder{dir, console, st, photos}, nil
+}
+
+// isFolder tells whether a data folder is there, be it a damaged one.
+func isFolder(dir string) bool {
+	for _, name := range []string{consoleName, logName} {
+		if _, err := os.Stat(filepath.Join(dir, name)); err == nil {
+			return true
+		}
+	}
+	return false
+}
+
+// foundIfEmpty founds a household in a folder that holds nothing, and leaves any
+// other as it is.
+func foundIfEmpty(dir string) error {
+	if held, err := os.ReadDir(dir); err != nil || len(held) > 0 {
+		return nil // whoever reads it says what is wrong
+	}
+	data, err := openFolder(dir, slog.New(slog.DiscardHandler))
+	if err != nil {
+		return err
+	}
+	_, err = server.New(server.Config{Store: data.store, Console: data.console})
+	return errors.Join(err, data.close())
 }
 
 // consoleKey reads the founding key, or makes one for a folder without a log:

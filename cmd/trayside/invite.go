@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"os"
 
 	"trayside/server"
 	"trayside/sync/roster"
@@ -31,9 +30,6 @@ func runInvite(ctx context.Context, args []string, stdout, stderr io.Writer) err
 	name, err := baseOf(*base)
 	if err != nil {
 		return err
-	}
-	if _, err := os.Stat(*dir); err != nil {
-		return fmt.Errorf("there is no data folder: %w; trayside serve makes one", err)
 	}
 	var v server.Invite
 	err = withFolder(ctx, *dir, func(data *folder) error {

@@ -174,9 +174,6 @@ func sheetSays(s label.Sheet) string {
 
 // readLabels reads the household's trays and labels from a data folder.
 func readLabels(ctx context.Context, dir string) (advice.LabelsView, error) {
-	if _, err := os.Stat(dir); err != nil {
-		return advice.LabelsView{}, fmt.Errorf("there is no data folder %s; give the one that trayside serve uses: %w", dir, err)
-	}
 	home, err := readRecord(ctx, dir)
 	if err != nil {
 		return advice.LabelsView{}, err

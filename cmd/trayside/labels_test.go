@@ -104,7 +104,7 @@ func TestLabelsAskForWhatIsMissing(t *testing.T) {
 	}{
 		{"no file", []string{"--data", dir}, "--out FILE.pdf"},
 		{"no folder", []string{"--out", old}, "--data DIR"},
-		{"a folder that is not there", []string{"--data", dir + "-gone", "--out", old}, "there is no data folder"},
+		{"a folder that is not there", []string{"--data", dir + "-gone", "--out", old}, "there is no household"},
 		{"an unknown sheet", []string{"--data", dir, "--out", old, "--sheet", "a5"}, "a4-3x7"},
 		{"a cell that is not there", []string{"--data", dir, "--out", old, "--start", "22"}, "there is no cell 22"},
 		{"an offset of one number", []string{"--data", dir, "--out", old, "--offset", "2"}, "want two lengths"},

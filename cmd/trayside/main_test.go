@@ -222,6 +222,20 @@ func TestTheLogIsReadWhetherAServerRunsOrNot(t *testing.T) {
 	check("with none")
 }
 
+func TestALogTooLongForOneBurstOfRequestsIsReadAllTheSame(t *testing.T) {
+	dir := t.TempDir()
+	p := start(t, "serve", "--data", dir)
+	c, err := dial(t.Context(), dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for n := range 62 { // the server answers a device 60 times at once
+		if err := c.post(t.Context(), exchange.PathExchange, exchange.Request{Ops: []string{}}, &exchange.Answer{}); err != nil {
+			t.Fatalf("request %d to %s: %v", n, p.Address, err)
+		}
+	}
+}
+
 func TestTheDemoHasSomethingToShowAndIsKeptWhenAsked(t *testing.T) {
 	dir := t.TempDir()
 	pull := func(p *program) exchange.Answer {
@@ -311,12 +325,15 @@ func TestWhatCannotBeDoneSaysHowToMendIt(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(scrap, consoleName), []byte("scrap"), 0o600); err != nil {
 		t.Fatal(err)
 	}
+	empty := t.TempDir()
 	tests := []struct {
 		name string
 		args []string
 		code int
 		says string
 	}{
+		{"the log of an empty folder", []string{"export", "--data", empty}, 1, "trayside serve makes one"},
+		{"an invite to an empty folder", []string{"invite", "--data", empty}, 1, "trayside serve makes one"},
 		{"nothing to do", nil, 2, "trayside serve --data DIR"},
 		{"no such command", []string{"brew"}, 2, "no command \"brew\""},
 		{"no folder", []string{"serve"}, 2, "say where the data is kept"},
@@ -339,6 +356,9 @@ func TestWhatCannotBeDoneSaysHowToMendIt(t *testing.T) {
 				t.Errorf("code %d, %s\nwant %d and %q", code, told.String(), tt.code, tt.says)
 			}
 		})
+	}
+	if made, err := os.ReadDir(empty); err != nil || len(made) != 0 {
+		t.Errorf("commands that only look made %v in an empty folder, %v", made, err)
 	}
 	if res, err := http.Get(p.Address + "/readyz"); err != nil || res.StatusCode != 200 {
 		t.Errorf("the server whose folder others wanted: %v, %v", res, err)
