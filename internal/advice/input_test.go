@@ -155,6 +155,35 @@ func TestReadingsOfTheBedAreShownWhileTheySayAnything(t *testing.T) {
 	}
 }
 
+func TestTheLastSampleSaysWhetherThereAreCocoons(t *testing.T) {
+	const bedded = record.Day(200)
+	samples := []record.Sample{
+		{Tray: "tray/a", Day: bedded - 1, Cocoons: 9}, // of the batch before
+		{Tray: "tray/a", Day: bedded + 10, Cocoons: 4},
+		{Tray: "tray/b", Day: bedded + 12, Cocoons: 7},
+		{Tray: "tray/a", Day: bedded + 20, Adults: 3},
+	}
+	for _, row := range []struct {
+		name string
+		day  record.Day
+		want int64
+	}{
+		{"none of this batch yet", bedded + 5, 0},
+		{"four were counted", bedded + 15, 4},
+		{"none in the newest sample", bedded + 25, 0},
+	} {
+		a := &Advice{day: row.day}
+		v := a.cocoonsIn(&run{in: &colony.Input{Samples: samples}}, "tray/a", bedded)
+		if (v == nil) != (row.want == 0) || v != nil && (v.Count != row.want || v.Day != (bedded+10).String()) {
+			t.Errorf("%s: %+v, want %d", row.name, v, row.want)
+		}
+	}
+	a := &Advice{day: bedded + 12 + readDays + 1}
+	if v := a.cocoonsIn(&run{in: &colony.Input{Samples: samples}}, "tray/b", bedded); v != nil {
+		t.Errorf("more than %d days after the count: %+v, want none", readDays, v)
+	}
+}
+
 func TestTheBaseFillsAsFastAsItWasDrained(t *testing.T) {
 	const began = record.Day(200)
 	ml := func(n int64) *int64 { return &n }

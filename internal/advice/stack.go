@@ -32,6 +32,13 @@ type BedView struct {
 	SqueezeDay string `json:"squeezeDay,omitempty"`
 }
 
+// Counted is how many cocoons somebody found in the scoops of a tray's last
+// sample.
+type Counted struct {
+	Count int64  `json:"count"`
+	Day   string `json:"day"`
+}
+
 // BaseView is the base under a stack, where somebody drained liquid from it.
 // What stands in it now is reckoned from how much came how fast.
 type BaseView struct {
@@ -78,6 +85,23 @@ func (a *Advice) tier(r *run, t *record.Tray) TierView {
 	v.Stage, v.StageDay = string(b.StageOn(a.day)), a.stageDay(b)
 	v.BeddingMM, v.CastingsMM, v.CastingsG = a.layers(t, b, r.est.Eaten[t.ID])
 	v.Bed = a.bedOf(r, t.ID, b.Bedded)
+	v.Cocoons = a.cocoonsIn(r, t.ID, b.Bedded)
+	return v
+}
+
+// cocoonsIn returns the cocoons of a tray's last sample since it was bedded, at
+// most readDays ago; nil if none were found.
+func (a *Advice) cocoonsIn(r *run, tray string, bedded record.Day) *Counted {
+	var v *Counted
+	for _, s := range r.in.Samples { // the oldest first
+		if s.Tray != tray || s.Day < max(bedded, a.day-readDays) || s.Day > a.day {
+			continue
+		}
+		v = nil
+		if s.Cocoons > 0 {
+			v = &Counted{Count: int64(s.Cocoons), Day: s.Day.String()}
+		}
+	}
 	return v
 }
 

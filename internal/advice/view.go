@@ -57,6 +57,7 @@ type TierView struct {
 	Worms      Span      `json:"worms"` // g
 	Takes      bool      `json:"takes"` // takes food today
 	Bed        *BedView  `json:"bed,omitempty"`
+	Cocoons    *Counted  `json:"cocoons,omitempty"`
 }
 
 // Portion is what is left of one feeding.

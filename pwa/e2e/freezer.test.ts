@@ -103,7 +103,7 @@ scene("what comes out of the freezer becomes a bowl, a meal or waste", 120, asyn
 
 	// In again, without a bowl.
 	await phone.go("/freezer");
-	await page.locator(".putin summary").click();
+	await page.getByRole("button", { name: "Put in" }).click();
 	await page.getByRole("button", { name: /^Freeze 250/ }).click();
 	await saved.waitFor();
 	assert.equal((await total())?.grams, before.grams + 50);

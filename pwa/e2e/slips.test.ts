@@ -223,6 +223,7 @@ scene("a household of pounds, ounces and °F reads them everywhere", 120, async 
 	await record(phone, { do: "household", set: { mass: "oz", temp: "F" } });
 	await press(phone, /^Fed [\d.]+\soz$/).click();
 	await saved(phone);
+	await page.locator("details.why summary").click();
 	await page.getByText(/Bed taken as \d+\s°F/).waitFor();
 	await weighForTheTray(phone);
 	await weighCoffee(phone, "9");

@@ -78,7 +78,7 @@ visit("of several bowls the one in hand is chosen", 120, async () => {
 	const bowls = page.getByRole("group", { name: "Which bowl" }).getByRole("button");
 	assert.ok((await bowls.count()) > 1, "two bowls wait");
 	await bowls.filter({ hasText: /^50/ }).click();
-	await page.locator(".bowlpick summary", { hasText: /^50/ }).waitFor();
+	await page.locator(".bowlpick summary .line", { hasText: /^50/ }).waitFor();
 	await page.getByRole("button", { name: /^all 50/ }).click();
 	await page.getByRole("button", { name: /^Fed 50/ }).click();
 	await saved(phone, /^50/);

@@ -344,6 +344,15 @@ export interface BedView {
 }
 
 /**
+ * Counted is how many cocoons somebody found in the scoops of a tray's last
+ * sample.
+ */
+export interface Counted {
+	count: number;
+	day: string;
+}
+
+/**
  * BaseView is the base under a stack, where somebody drained liquid from it.
  * What stands in it now is reckoned from how much came how fast.
  */
@@ -563,6 +572,7 @@ export interface TierView {
 	/** takes food today */
 	takes: boolean;
 	bed?: BedView;
+	cocoons?: Counted;
 }
 
 /** Portion is what is left of one feeding. */

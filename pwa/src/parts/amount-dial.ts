@@ -7,6 +7,7 @@ import { text } from "../strings.ts";
 import { DIAL_END, dialStep, keyTurn, turned } from "./dial-steps.ts";
 import { Light } from "./light.ts";
 
+const SLIDE_MS = 120;
 const PER_STEP = 40; // px that the strip is dragged for one step
 
 export class AmountDial extends Light {
@@ -19,6 +20,7 @@ export class AmountDial extends Light {
 	declare mass: Mass;
 	declare label: string;
 	#drag: { x: number; grams: number } | undefined;
+	#from: number | undefined; // g, where the strip stood when it was last shown
 
 	constructor() {
 		super();
@@ -53,6 +55,19 @@ export class AmountDial extends Light {
 		if (!turn) return;
 		e.preventDefault();
 		this.#set(turn.to ?? turned(this.grams, turn.by ?? 0, this.mass));
+	}
+
+	/** The strip slides by whole steps; a jump to another ration does not. */
+	protected override updated(): void {
+		const from = this.#from;
+		this.#from = this.grams;
+		if (from === undefined || from === this.grams) return;
+		const by = [-1, 1].find((step) => turned(from, step, this.mass) === this.grams);
+		if (!by || matchMedia("(prefers-reduced-motion: reduce)").matches) return;
+		for (const figure of this.querySelectorAll(".strip span")) {
+			const start = { transform: `translateX(${by * 100}%)` };
+			figure.animate([start, { transform: "none" }], { duration: SLIDE_MS, easing: "ease-out" });
+		}
 	}
 
 	override render() {

@@ -8,6 +8,7 @@ import {
 	type Age,
 	bedding,
 	castings,
+	cocoonsAt,
 	freeLevels,
 	type Ground,
 	heap,
@@ -55,6 +56,7 @@ export function sectionKey(stroke: string): TemplateResult {
 		${swatch(svg`<path class="bedding" d=${bedding(rand(), ground, middle.x, [])}/>`, words.bedding)}
 		${swatch(grains(), words.castings)}
 		${swatch(svg`<path class="surface" d="M1 8H${WIDE - 1}"/><path class="waterline" d=${freeLevels(rand(), 2, WIDE - 2, 8, HIGH)}/>`, words.liquid)}
+		${swatch(svg`<path class="cocoon" d=${cocoonsAt(rand(), wormPlaces(rand(), ground, middle.x, 5, [], []))}/>`, words.cocoons)}
 		${swatch(worms(true), text.section.wormKeyGuess)}
 		</ul><ul class="keyrows wide">
 		${swatch(worms(false), text.section.wormKey(stroke))}

@@ -6,6 +6,7 @@ import {
 	dayBrief,
 	dayName,
 	type Mass,
+	number,
 	rough,
 	type Temp,
 	temperature,
@@ -61,6 +62,14 @@ export function labelsOf(tier: TierView, look: SectionLook): Worded[] {
 			words: text.section.worms(near(tier.worms.mid)),
 			detail: text.section.span(near(tier.worms.low), near(tier.worms.high)),
 			rank: 1,
+		});
+	}
+	if (tier.cocoons) {
+		labels.push({
+			of: "cocoons",
+			words: text.section.cocoons(number(tier.cocoons.count)),
+			detail: text.section.counted(dayBrief(tier.cocoons.day, today)),
+			rank: 4,
 		});
 	}
 	const bed = bedLabel(tier, look);
@@ -135,6 +144,10 @@ export function sectionLines(
 			const left = weight(p.left, look.mass);
 			const day = dayName(p.day, look.today);
 			says.push(text.section.scrapsSay(left, day, spotWords(p.spot)));
+		}
+		if (tier.cocoons) {
+			const day = dayName(tier.cocoons.day, look.today);
+			says.push(text.section.cocoonsSay(number(tier.cocoons.count), day));
 		}
 		const { bed } = tier;
 		if (bed?.temp !== undefined && bed.tempDay) {

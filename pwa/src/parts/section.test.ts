@@ -121,6 +121,24 @@ test("the labels name what the drawing shows, the figures of the worms first", (
 	assert.ok(rank("feeding/b") > rank("castings"), "the oldest scraps give way first");
 });
 
+test("cocoons of the last count are drawn, labelled and told, and move nothing else", () => {
+	const counted: TierView = { ...fern, cocoons: { count: 12, day: "2026-11-20" } };
+	const draw = (tier: TierView) => {
+		const plan = planSection([tier], { width: 358, text: 1 }, look, undefined);
+		return placeTiers([tier], look, plan)[0]?.drawn.anchors;
+	};
+	const [without, having] = [draw(fern), draw(counted)];
+	assert.ok(having?.cocoons, "they are drawn");
+	assert.equal(without?.cocoons, undefined);
+	const { cocoons: _, ...others } = having;
+	assert.deepEqual(others, without);
+	assert.ok(labelsOf(counted, look).some((label) => label.of === "cocoons"));
+	assert.match(
+		sectionLines([counted], undefined, look)[0] ?? "",
+		/Cocoons counted on Friday: 12\./,
+	);
+});
+
 test("in words the section says tray, meal and place, worms, scraps, readings, liquid", () => {
 	const [top, middle, low, base] = sectionLines(trayTall.stack, trayTall.base, look).map((line) =>
 		line.replaceAll("\u00a0", " "),

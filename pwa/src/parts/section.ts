@@ -241,7 +241,7 @@ function column(
 }
 
 function anchorOf(anchors: Anchors, of: string): Point | undefined {
-	if (of === "worms" || of === "castings") return anchors[of];
+	if (of === "worms" || of === "castings" || of === "cocoons") return anchors[of];
 	// In a bed that is all castings, what was read of it stands at those.
 	if (of === "bedding") return anchors.bedding ?? anchors.castings;
 	return anchors.scraps.get(of);
@@ -295,8 +295,8 @@ function labelDrawing(
 	const mid = top + (size * LINE) / 2;
 	let y = top + size * 0.85;
 	const drawn: SVGTemplateResult[] = [
-		svg`<circle class="dot" cx=${at.x} cy=${at.y} r="2.200"/>
-			<path class="leader" d="M${at.x} ${at.y}L${x - 9} ${mid}H${x - 4}"/>`,
+		svg`<path class="leader" d="M${at.x} ${at.y}L${x - 9} ${mid}H${x - 4}"/>
+			<circle class="dot" cx=${at.x} cy=${at.y} r="2.600"/>`,
 	];
 	for (const line of lines) {
 		drawn.push(svg`<text class="term" x=${x} y=${y}>${line}</text>`);

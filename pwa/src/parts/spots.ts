@@ -34,23 +34,27 @@ function picture(spot: SpotView, tray: string, today: string): TemplateResult {
 					? svg`<path class="bedding" d=${bedding(rand, ground, middle.x, [], 0.8)}/>`
 					: nothing
 		}
-		<path class="lump ${age}" d=${drawn.outline}/><path class="hatch ${age}" d=${drawn.strokes}/></svg>`;
+		<g class="lumps"><path class="lump ${age}" d=${drawn.outline}/><path class="hatch ${age}" d=${drawn.strokes}/></g></svg>`;
 }
 
-/** The plan. `chosen` is the place the food went to, "" for none. */
+export interface Plan {
+	tray: string;
+	today: string;
+	chosen: string; // the place the food goes to, "" for none
+	dropped: string; // the place of the meal just written down: it is seen to land there
+	choose: (spot: string) => void;
+}
+
 export function spotPlan(
 	spots: SpotView[],
-	tray: string,
-	today: string,
-	chosen: string,
-	choose: (spot: string) => void,
+	{ tray, today, chosen, dropped, choose }: Plan,
 ): TemplateResult {
 	return html`<div class="spots" role="group" aria-label=${text.tray.spotsLabel}>
 		${spots.map((s) => {
 			const name = text.spots[s.spot as keyof typeof text.spots] ?? s.spot;
 			const on = chosen === s.spot;
 			return html`<button type="button" aria-pressed=${on ? "true" : "false"}
-				class="spot ${on ? "on" : ""} ${s.next ? "next" : ""}"
+				class="spot ${on ? "on" : ""} ${s.next ? "next" : ""} ${s.spot === dropped && s.day === today ? "dropped" : ""}"
 				aria-label=${text.tray.spotSays(name, s.next === true, s.day ? dateBrief(s.day) : "")}
 				@click=${() => choose(on ? "" : s.spot)}>
 				${picture(s, tray, today)}

@@ -11,6 +11,7 @@ import {
 	type Age,
 	bedding,
 	castings,
+	cocoonsAt,
 	type Ground,
 	heap,
 	heapOn,
@@ -18,7 +19,7 @@ import {
 	level,
 	lumpsAt,
 	wormPlaces,
-	wormsAt,
+	worms,
 } from "./textures.ts";
 
 /** Today's meal as the drawing shows it. */
@@ -45,6 +46,7 @@ export interface Anchors {
 	worms?: Point;
 	bedding?: Point;
 	castings?: Point;
+	cocoons?: Point;
 	meal?: Point; // top of today's meal
 	scraps: Map<string, Point>; // by feeding
 }
@@ -59,6 +61,7 @@ export const WORM_GRAMS = { large: 20, mini: 100 };
 const LUMP_GRAMS = { large: 20, mini: 45 };
 const MOST_WORMS = { large: 60, mini: 12 };
 const MOST_LUMPS = { large: 14, mini: 6 };
+const MOST_COCOONS = { large: 9, mini: 0 };
 const MOST_PORTIONS = { large: 5, mini: 2 };
 const LUMP_SIZE = { large: 9, mini: 4.6 }; // px, radius of a fresh lump
 const LEAST_HEIGHT = 14; // px, of a tray whose height nobody wrote down
@@ -195,10 +198,19 @@ export function tierDrawing(tier: TierView, look: TierLook): TierDrawing {
 	const strokes = fill - cast > 3 ? bedding(rand, room.upper, middle, taken, size) : "";
 	const many = Math.min(MOST_WORMS[kind], Math.ceil(tier.worms.mid / WORM_GRAMS[kind]));
 	const places = wormPlaces(rand, whole, middle, many, food, taken, size);
-	const wormLines = wormsAt(rand, places, size);
+	const { d: wormLines, middles } = worms(rand, places, size);
 	const stroke = mini ? 1.8 : 2.2;
 	const halo = haloWidth(tier.worms, stroke);
-	markGround(anchors, room, places, x + width);
+	markGround(anchors, room, middles, x + width);
+	// Last, and with their own luck, so that a count moves nothing else.
+	const own = randFrom(`${look.seed} cocoons`);
+	const few = Math.min(MOST_COCOONS[kind], tier.cocoons?.count ?? 0);
+	const lying =
+		few > 0
+			? wormPlaces(own, whole, middle, few, [], [...taken, ...places.map((p) => ({ ...p, r: 9 }))])
+			: [];
+	const nearest = rightmost(lying);
+	if (nearest) anchors.cocoons = nearest;
 
 	const lip = mini ? 4 : 6;
 	const lean = leanOf(width);
@@ -207,6 +219,7 @@ export function tierDrawing(tier: TierView, look: TierLook): TierDrawing {
 		<path class="grain" d=${points.small}/><path class="grain large" d=${points.large}/>
 		<path class="bedding" d=${strokes}/>${mealLumps}<g class="scraps">${scraps}</g>
 		<path class="worm ${dotted}" d=${wormLines} stroke-width=${stroke}/>
+		${lying.length > 0 ? svg`<path class="cocoon" d=${cocoonsAt(own, lying, size)}/>` : nothing}
 		${cast > 2.5 ? svg`<path class="contact ${dotted}" d=${room.contact.d}/>` : nothing}
 		${fill > 2 ? svg`<path class="surface" d=${surface.d}/>` : nothing}
 		<path class="wall ${mini ? "mini" : ""}" d="M${x - lip} ${y}H${x}L${x + lean} ${floor}M${x + width + lip} ${y}H${x + width}L${x + width - lean} ${floor}"/>
@@ -219,14 +232,18 @@ const rightmost = (points: Point[]): Point | undefined =>
 	points.reduce<Point | undefined>((best, p) => (best && best.x >= p.x ? best : p), undefined);
 
 /** Points in bedding, castings and worms that lie nearest the labels. */
-function markGround(anchors: Anchors, room: Room, worms: Point[], right: number): void {
+function markGround(anchors: Anchors, room: Room, wormsAre: Point[], right: number): void {
 	const { fill, cast, surface, contact, whole } = room;
-	const nearest = rightmost(worms);
+	const nearest = rightmost(wormsAre);
 	if (nearest) anchors.worms = nearest;
 	const at = right - 22;
-	const between = (top: number, bottom: number): Point => ({ x: at, y: (top + bottom) / 2 });
-	if (fill - cast > 3) anchors.bedding = between(surface.y(at), contact.y(at));
-	if (cast > 2.5) anchors.castings = between(contact.y(at), whole.bottom(at));
+	const deep = (share: number, top: number, bottom: number): Point => ({
+		x: at,
+		y: top + (bottom - top) * share,
+	});
+	// High in the bedding, clear of leaders that come up from worms below.
+	if (fill - cast > 3) anchors.bedding = deep(0.3, surface.y(at), contact.y(at));
+	if (cast > 2.5) anchors.castings = deep(0.5, contact.y(at), whole.bottom(at));
 }
 
 /** The one pointer: a stem and a triangle that ends at the thing itself. */

@@ -262,11 +262,17 @@ export function wormPlaces(
 	return places;
 }
 
-/** Worms at their places: curves of 9 to 13 px. */
-export const wormsAt = (rand: Rand, places: Point[], size = 1): string =>
-	places.map((p) => wormAt(rand, p, size)).join("");
+/** Worms at their places: curves of 9 to 13 px, and the middle of each, where a
+ * leader may end on it. */
+export function worms(rand: Rand, places: Point[], size = 1): { d: string; middles: Point[] } {
+	const drawn = places.map((p) => wormAt(rand, p, size));
+	return { d: drawn.map(({ d }) => d).join(""), middles: drawn.map(({ middle }) => middle) };
+}
 
-function wormAt(rand: Rand, p: Point, size: number): string {
+export const wormsAt = (rand: Rand, places: Point[], size = 1): string =>
+	worms(rand, places, size).d;
+
+function wormAt(rand: Rand, p: Point, size: number): { d: string; middle: Point } {
 	const half = between(rand, 4.5, 6.5) * size;
 	const lean = rand() * Math.PI;
 	const bend = between(rand, 2.5, 4.5) * size * (rand() < 0.5 ? -1 : 1);
@@ -275,5 +281,23 @@ function wormAt(rand: Rand, p: Point, size: number): string {
 		x: p.x + x * Math.cos(lean) - y * Math.sin(lean),
 		y: p.y + x * Math.sin(lean) + y * Math.cos(lean),
 	});
-	return `M${at(turn(-half, 0))}C${at(turn(-half / 3, bend))} ${at(turn(half / 3, other))} ${at(turn(half, 0))}`;
+	return {
+		d: `M${at(turn(-half, 0))}C${at(turn(-half / 3, bend))} ${at(turn(half / 3, other))} ${at(turn(half, 0))}`,
+		middle: turn(0, (bend + other) * 0.375), // of the curve, which keeps inside its handles
+	};
+}
+
+/** Cocoons: lemons of 9 px, pointed at both ends. */
+export function cocoonsAt(rand: Rand, places: Point[], size = 1): string {
+	return places
+		.map((p) => {
+			const lean = rand() * Math.PI;
+			const turn = (x: number, y: number): string =>
+				at({
+					x: p.x + (x * Math.cos(lean) - y * Math.sin(lean)) * size,
+					y: p.y + (x * Math.sin(lean) + y * Math.cos(lean)) * size,
+				});
+			return `M${turn(-4.5, 0)}Q${turn(-2.6, -3.2)} ${turn(0, -3)}Q${turn(2.6, -3.2)} ${turn(4.5, 0)}Q${turn(2.6, 3.2)} ${turn(0, 3)}Q${turn(-2.6, 3.2)} ${turn(-4.5, 0)}Z`;
+		})
+		.join("");
 }

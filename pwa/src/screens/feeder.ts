@@ -6,6 +6,7 @@ import { html, nothing, type TemplateResult } from "lit";
 import { type Mass, massParts, weight } from "../format.ts";
 import "../parts/fit.ts";
 import type { Frame } from "../parts/fit.ts";
+import { fold } from "../parts/fold.ts";
 import { header } from "../parts/header.ts";
 import { numeral } from "../parts/numeral.ts";
 import { Screen } from "../parts/screen.ts";
@@ -174,7 +175,6 @@ export class FeederScreen extends Screen<"today"> {
 				<p class="lead">${spot ? text.feeder.canHave(held || weight(some, mass), spot) : text.feeder.canHavePlain(held || weight(some, mass))}</p>`
 					: html`<p class="lead"><b>${text.feeder.notToday}</b> ${text.feeder.notTodayWhy}</p>`
 			}
-			${view.bowls.length > 0 ? this.#from(view) : nothing}
 			<div class="picks even" role="group" aria-label=${text.feeder.howMuch}>${(
 				["less", "about", "more"] as const
 			).map(
@@ -183,9 +183,14 @@ export class FeederScreen extends Screen<"today"> {
 						this.much = m;
 					}}>${some > 0 ? text.feeder.much[m] : text.feeder.muchPlain[m]}</button>`,
 			)}</div>
-			<div class="whofed">${whoChooser(text.parts.fedBy, this.who, view.members, (who) => {
-				this.who = who;
-			})}</div>
+			<div class="whofed">${view.bowls.length > 0 ? this.#from(view) : nothing}${whoChooser(
+				text.parts.fedBy,
+				this.who,
+				view.members,
+				(who) => {
+					this.who = who;
+				},
+			)}</div>
 			<div class="foot">${this.savingRow(mass, (intent) => void this.save(intent, this.saving.words))}
 				<div class="threeways">
 				<button type="button" class="go ink" ?disabled=${busy || !bin.tray} @click=${() => void this.#do(fedIntent(told), text.tray.fedSaid(amount, into))}>${sign("all")}${text.feeder.fed}</button>
@@ -195,15 +200,21 @@ export class FeederScreen extends Screen<"today"> {
 		</main>`;
 	}
 
+	/** Folded, so that how much is the one row of choices. */
 	#from(view: TodayView): TemplateResult {
-		const mass = view.mass as Mass;
-		const pick = (id: string, words: string): TemplateResult =>
-			html`<button type="button" aria-pressed=${id === this.bowl ? "true" : "false"} class="pickword ${id === this.bowl ? "on" : ""}" @click=${() => {
+		const words = (b: Bowl): string => bowlWords(b, view.mass as Mass, view.day);
+		const from = view.bowls.find((b) => b.id === this.bowl);
+		const pick = (id: string, says: string): TemplateResult =>
+			html`<button type="button" aria-pressed=${id === this.bowl ? "true" : "false"} class="pickword ${id === this.bowl ? "on" : ""}" @click=${(
+				e: Event,
+			) => {
 				this.bowl = id;
-			}}>${words}</button>`;
-		return html`<div class="picks" role="group" aria-label=${text.feeder.from}>
+				fold(e);
+			}}>${says}</button>`;
+		return html`<details class="who"><summary><span>${text.feeder.from} <b>${from ? words(from) : text.feeder.noBowl}</b></span><span class="change">${text.parts.change}</span></summary>
+			<div class="picks" role="group" aria-label=${text.feeder.from}>
 			${pick("", text.feeder.noBowl)}
-			${view.bowls.map((b) => pick(b.id, bowlWords(b, mass, view.day)))}</div>`;
+			${view.bowls.map((b) => pick(b.id, words(b)))}</div></details>`;
 	}
 
 	async #do(intent: Intent, words: string): Promise<void> {

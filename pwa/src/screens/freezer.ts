@@ -27,12 +27,14 @@ export class FreezerScreen extends Screen<"freezer"> {
 		where: { state: true },
 		scrap: { state: true },
 		putting: { state: true },
+		filling: { state: true },
 	};
 	declare picked: Set<string>; // kinds to take out; none picked means the oldest
 	declare dialled: number | undefined; // g to take out
 	declare where: Where;
 	declare scrap: string; // what is put in
 	declare putting: number; // g
+	declare filling: boolean; // something is put in; else taken out
 	protected override readonly screen = "freezer";
 	/** Intents that follow the one a fault is about. */
 	#rest: Intent[] = [];
@@ -43,6 +45,7 @@ export class FreezerScreen extends Screen<"freezer"> {
 		this.where = "bowl";
 		this.scrap = MIXED.id;
 		this.putting = USUAL_PUT;
+		this.filling = false;
 	}
 
 	override render() {
@@ -53,14 +56,29 @@ export class FreezerScreen extends Screen<"freezer"> {
 		const sub = oldest
 			? text.freezer.sub(weight(view.grams, mass), dayName(oldest.day, view.day))
 			: text.freezer.lead;
+		const filling = this.filling || !oldest;
 		return html`<main class="page freezer">
 			${header({ title: text.freezer.title, sub, age: this.age(), back: "/" })}
 			${oldest ? this.#inside(view) : html`<p>${text.freezer.empty}</p>`}
-			${oldest ? this.#out(view) : nothing}
-			${this.#put(view)}
+			${oldest ? this.#ways() : nothing}
+			${filling ? this.#put(view) : this.#out(view)}
 			<div class="foot">${this.savingRow(mass, (intent) => void this.save([intent, ...this.#rest], this.saving.words))}
-				${oldest ? this.#act(view) : nothing}</div>
+				${filling ? this.#freezeAct(mass) : this.#act(view)}</div>
 		</main>`;
+	}
+
+	/** Taking out and putting in are two ways to turn the one dial. */
+	#ways(): TemplateResult {
+		const ways = [
+			[false, text.freezer.takeOut],
+			[true, text.freezer.putIn],
+		] as const;
+		return html`<div class="words rule ways" role="group" aria-label=${text.freezer.ways}>${ways.map(
+			([way, words]) =>
+				html`<button type="button" aria-pressed=${way === this.filling ? "true" : "false"} class=${way === this.filling ? "on" : ""} @click=${() => {
+					this.filling = way;
+				}}>${words}</button>`,
+		)}</div>`;
 	}
 
 	#inside(view: FreezerView): TemplateResult {
@@ -128,8 +146,7 @@ export class FreezerScreen extends Screen<"freezer"> {
 		];
 		const same = (a: Where, b: Where): boolean =>
 			typeof a === "string" || typeof b === "string" ? a === b : a.tray === b.tray;
-		return html`<section>${section(text.freezer.takeOut)}
-			<p>${rooms}</p>
+		return html`<section><p>${rooms}</p>
 			<amount-dial .grams=${this.#grams(view)} .mass=${mass} .label=${text.freezer.amount}
 				@turn=${(e: CustomEvent<number>) => {
 					this.dialled = e.detail;
@@ -183,8 +200,7 @@ export class FreezerScreen extends Screen<"freezer"> {
 	#put(view: FreezerView): TemplateResult {
 		const mass = view.mass as Mass;
 		const scraps = [MIXED, ...view.often.filter((s) => s.id !== MIXED.id && s.verdict !== "never")];
-		return html`<details class="who putin" ?open=${view.kinds.length === 0}>
-			<summary><span>${text.freezer.putIn}</span></summary>
+		return html`<section>${view.kinds.length === 0 ? section(text.freezer.putIn) : nothing}
 			<div class="picks" role="group" aria-label=${text.freezer.putWhat}>${scraps.map((s) => {
 				const on = s.id === this.scrap;
 				return html`<button type="button" class="pickword ${on ? "on" : ""}" aria-pressed=${on ? "true" : "false"} @click=${() => {
@@ -195,16 +211,20 @@ export class FreezerScreen extends Screen<"freezer"> {
 				@turn=${(e: CustomEvent<number>) => {
 					this.putting = e.detail;
 				}}></amount-dial>
-			<div class="choices"><a class="textlink" href="/weigh">${text.freezer.weighIt}</a>
-			<button type="button" class="plain wide" ?disabled=${this.saving.state === "saving" || this.putting <= 0} @click=${() => void this.#freeze(view)}>${text.freezer.put(weight(this.putting, mass))}</button></div>
-		</details>`;
+			<a class="textlink" href="/weigh">${text.freezer.weighIt}</a></section>`;
 	}
 
-	async #freeze(view: FreezerView): Promise<void> {
+	#freezeAct(mass: Mass): TemplateResult {
+		const amount = weight(this.putting, mass);
+		const busy = this.saving.state === "saving" || this.putting <= 0;
+		return html`<div class="act"><button type="button" class="go ink" ?disabled=${busy} @click=${() => void this.#freeze(amount)}>${text.freezer.put(amount)}</button></div>`;
+	}
+
+	async #freeze(amount: string): Promise<void> {
 		this.#rest = [];
 		await this.save(
 			{ do: "freeze", items: [{ scrap: this.scrap, g: this.putting }], how: "scale" },
-			text.freezer.putSaid(weight(this.putting, view.mass as Mass)),
+			text.freezer.putSaid(amount),
 		);
 	}
 }

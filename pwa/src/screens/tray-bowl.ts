@@ -3,6 +3,7 @@
 
 import { html, nothing, type TemplateResult } from "lit";
 import { type Mass, weight } from "../format.ts";
+import { fold } from "../parts/fold.ts";
 import { text } from "../strings.ts";
 import type { Bowl, TrayView } from "../types.gen.ts";
 import { bowlWords } from "../words.ts";
@@ -39,9 +40,7 @@ export function bowlPick(view: TrayView, pick: BowlPick): TemplateResult | typeo
 		);
 	}
 	words.push(["none", text.tray.bowlNone]);
-	const close = (e: Event): void =>
-		(e.currentTarget as Element).closest("details")?.removeAttribute("open");
-	return html`<details class="who bowlpick"><summary><span>${bowlWords(bowl, mass, view.day)}: <b>${words.find(([c]) => c === pick.choice)?.[1] ?? ""}</b></span><span class="change">${text.parts.change}</span></summary>
+	return html`<details class="who bowlpick"><summary><span><b>${words.find(([c]) => c === pick.choice)?.[1] ?? ""}</b><span class="second line">${bowlWords(bowl, mass, view.day)}</span></span><span class="change">${text.parts.change}</span></summary>
 		${
 			view.bowls.length > 1
 				? html`<div class="picks" role="group" aria-label=${text.tray.bowlWhich}>${[...view.bowls]
@@ -58,7 +57,7 @@ export function bowlPick(view: TrayView, pick: BowlPick): TemplateResult | typeo
 					e: Event,
 				) => {
 					pick.choose(c);
-					close(e);
+					fold(e);
 				}}>${label}</button>`,
 		)}</div></details>`;
 }

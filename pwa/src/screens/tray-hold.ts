@@ -2,12 +2,13 @@
 // until when, and what to do with the grams in hand. Never a bare no.
 
 import { html, nothing, type TemplateResult } from "lit";
-import { dayName, type Mass, weight } from "../format.ts";
+import { dayName, type Mass, type Temp, weight } from "../format.ts";
 import { section } from "../parts/header.ts";
 import { sign } from "../parts/signs.ts";
 import { text } from "../strings.ts";
 import type { Hold, Intent, RationView, Share, TrayView } from "../types.gen.ts";
-import { said } from "../words.ts";
+import { bindWords, said } from "../words.ts";
+import { rests } from "./tray-ration.ts";
 
 export interface HoldDoes {
 	place: (intent: Intent, words: string) => void;
@@ -15,15 +16,21 @@ export interface HoldDoes {
 	member: string; // the phone's own
 }
 
+const ONE_LINE = 14; // letters; longer words are set smaller, on one line
+
 /** The page's head on hold, and on a day when nothing more goes in. */
 export function holdPage(view: TrayView, r: RationView, does: HoldDoes): TemplateResult {
+	const says = text.answers[r.answer]?.big ?? "";
 	return html`<section class="hold">
-		<div class="holdhead">${sign(r.answer, true)}<p class="holdsays">${text.answers[r.answer]?.big ?? ""}</p></div>
-		${r.hold ? holdFacts(r.hold, view) : html`<p>${text.tray.zero(dayName(r.nextDay, view.day))}</p>`}
+		<div class="holdhead">${sign(r.answer, true)}<p class="holdsays ${says.length > ONE_LINE ? "long" : ""}">${says}</p></div>
+		${r.hold ? holdFacts(r.hold, view) : rests(r) ? resting(r, view) : html`<p>${text.tray.zero(dayName(r.nextDay, view.day))}</p>`}
 		${instead(view, does)}
 		${does.anyway ? html`<button type="button" class="textlink" @click=${does.anyway}>${text.tray.fedAnyway}</button>` : nothing}
 	</section>`;
 }
+
+const resting = (r: RationView, view: TrayView): TemplateResult =>
+	html`<p>${bindWords(r, view.temp as Temp)}</p>${r.move ? html`<p>${text.moves[r.move]}</p>` : nothing}`;
 
 function holdFacts(hold: Hold, view: TrayView): TemplateResult {
 	return html`${text.holdSteps[hold.cause] ? html`<p>${text.holdSteps[hold.cause]}</p>` : nothing}

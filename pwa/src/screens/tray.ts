@@ -2,30 +2,16 @@
 // last feedings, and one button that writes a feeding down.
 
 import { html, nothing, type TemplateResult } from "lit";
-import {
-	dayName,
-	type Mass,
-	massParts,
-	rough,
-	roughTemperature,
-	type Temp,
-	weight,
-} from "../format.ts";
+import { type Mass, type Temp, weight } from "../format.ts";
 import "../parts/amount-dial.ts";
-import "../parts/fit.ts";
-import type { Frame } from "../parts/fit.ts";
 import { header, section } from "../parts/header.ts";
-import { ledger } from "../parts/ledger.ts";
-import { numeral } from "../parts/numeral.ts";
-import { promiseDrawing, rationScale, scoreDrawing } from "../parts/scale.ts";
 import { Screen } from "../parts/screen.ts";
-import { vessel } from "../parts/signs.ts";
 import { spotPlan } from "../parts/spots.ts";
 import { tiers } from "../parts/tiers.ts";
 import { type Who, whoChooser, whoName, whoSays } from "../parts/who.ts";
 import { text } from "../strings.ts";
 import type { Bowl, Intent, RationView, TaughtView, TrayView } from "../types.gen.ts";
-import { bindWords, said, spotWords, vesselWords } from "../words.ts";
+import { said, spotWords } from "../words.ts";
 import "./feeder.ts";
 import { simple } from "./simple.ts";
 import { taughtRows } from "./taught-rows.ts";
@@ -36,6 +22,7 @@ import { bowlDefault, type FromBowl, mealGrams, mealIntent } from "./tray-feed.t
 import { holdPage, insteadAct } from "./tray-hold.ts";
 import { feedRow, onwardRow } from "./tray-last.ts";
 import { codeProblem } from "./tray-problem.ts";
+import { promised, rationSays, rationWhy } from "./tray-ration.ts";
 
 /** A meal that was just written: a place or a person tapped afterwards, with dry
  * hands, is told of it. */
@@ -142,18 +129,18 @@ export class TrayScreen extends Screen<"tray"> {
 			${header({ title: view.name ?? "", sub: this.#sub(view), age: this.age(), back: "/" })}
 			${r && (hold || r.grams === 0) ? holdPage(view, r, { place: (intent, words) => void this.save(intent, words), anyway: this.anyway ? undefined : () => this.#fedAnyway(), member: this.app.me().member }) : nothing}
 			${this.helps ? html`<section>${section(text.tray.helpsNow)}<p>${this.helps}</p></section>` : nothing}
-			${r && !hold ? this.#ration(view, r) : nothing}
+			${r && !hold ? rationSays(view, r, this.shown?.from !== null) : nothing}
 			${doubt(view, { remembered: this.age() !== "", heard: this.app.heard(), now: this.app.now() })}
 			${shut ? nothing : this.#fromBowl(view)}
+			${shut && !this.just ? nothing : this.#who(view)}
 			${shut || !low ? nothing : this.#dial(view)}
 			${this.#ask(view)}
 			${shut && !this.just ? nothing : this.#where(view, r)}
-			${r && !hold ? this.#why(view, r) : nothing}
-			${r?.promise && !hold ? this.#promise(view, r) : nothing}
+			${r && !hold ? rationWhy(view, r) : nothing}
+			${r?.promise && !hold ? promised(view, r, r.promise) : nothing}
 			${this.taught?.known ? html`<section>${section(text.taught.titleLast)}${taughtRows(this.taught)}</section>` : nothing}
 			${section(text.tray.stack)}
 			${tiers(view.stack, { bin: view.bin ?? "", open: view.id ?? "", guess: r?.sure === "guess", meal: r && !r.hold && this.shown?.from === null ? { grams: r.grams, spot: r.spot } : undefined, today: view.day, mass: view.mass as Mass, temp: view.temp as Temp, base: view.base })}
-			${shut && !this.just ? nothing : this.#who(view)}
 			${this.#last(view)}
 			${onwardRow(view)}
 			<div class="foot">${shut || low ? nothing : this.#dial(view)}${this.#foot(view, shut, low)}</div>
@@ -166,28 +153,6 @@ export class TrayScreen extends Screen<"tray"> {
 		return view.tier && view.tier.stageDay > 0
 			? text.tray.sub(bin, stage, view.tier.stageDay)
 			: text.tray.subPlain(bin, stage);
-	}
-
-	#ration(view: TrayView, r: RationView): TemplateResult {
-		const mass = view.mass as Mass;
-		const held = vesselWords(r);
-		const near = (g: number): string => weight(rough(g, r.likely, mass), mass);
-		const likely = text.tray.likely(near(r.likely.low), near(r.likely.high));
-		const binds = bindWords(r, view.temp as Temp);
-		return html`<section class="big">
-			${
-				r.grams === 0
-					? nothing
-					: html`<div class="bigrow">${numeral(massParts(r.grams, mass), { size: "big", sure: r.sure, old: this.shown?.from !== null })}
-				${held ? vessel(Math.min(4, r.vessels ?? 4)) : nothing}</div>`
-			}
-			${r.grams === 0 ? nothing : html`<p>${held ? html`${text.tray.aboutVessel}<b>${held}</b>; ` : nothing}${likely}${r.sure === "guess" ? html`. <b>${text.parts.firstGuess}</b>` : nothing}</p>`}
-			${binds ? html`<p class="second">${binds}</p>` : nothing}
-			${r.move && text.moves[r.move] ? html`<p class="second">${text.moves[r.move]}</p>` : nothing}
-			${r.bedSeen ? nothing : html`<p class="second">${text.tray.bedGuess(roughTemperature(r.bedTemp, view.temp as Temp))}</p>`}
-			${r.beddingG > 0 && r.grams > 0 ? html`<p class="second">${text.tray.bedding(weight(rough(r.beddingG, { low: 0, high: 2 * r.beddingG }, mass), mass))}</p>` : nothing}
-			${r.feeds > 0 ? html`<p class="second">${text.today.fedToday(weight(r.feeds, mass))}</p>` : nothing}
-		</section>`;
 	}
 
 	#ask(view: TrayView): TemplateResult | typeof nothing {
@@ -207,46 +172,10 @@ export class TrayScreen extends Screen<"tray"> {
 			this.app.go(`/catch-up?bin=${encodeURIComponent(view.bin ?? "")}`);
 	}
 
-	#why(view: TrayView, r: RationView): TemplateResult {
-		const mass = view.mass as Mass;
-		const w = (g: number, of?: { low: number; high: number }): string =>
-			weight(of ? rough(g, of, mass) : g, mass);
-		return html`<details class="why" ?open=${this.#wide()}>
-			<summary>${text.tray.why(w(r.grams))}</summary>
-			${ledger(r.reasons, mass, view.temp as Temp, view.day)}
-			<fit-frame class="scaleframe" .draw=${(frame: Frame) => rationScale(r, mass, frame, text.tray.scaleLabel(w(r.grams), w(r.likely.low, r.likely), w(r.likely.high, r.likely), w(r.rule.low, r.rule), w(r.rule.high, r.rule)))}></fit-frame>
-			<p class="second">${text.tray.rule(w(r.rule.low, r.rule), w(r.rule.high, r.rule))}</p>
-		</details>`;
-	}
-
 	/** Low screen or large text: only the one action sticks, the dial stands in
 	 * the page. */
 	#low(): boolean {
 		return matchMedia("(max-height: 36em)").matches;
-	}
-
-	/** With room to spare the reasons stand open. */
-	#wide(): boolean {
-		return matchMedia("(min-height: 50em)").matches;
-	}
-
-	#promise(view: TrayView, r: RationView): TemplateResult | typeof nothing {
-		const p = r.promise;
-		if (!p) return nothing;
-		const name = (day: string): string => dayName(day, view.day);
-		return html`<section>${section(text.tray.promise(name(p.day)))}
-			<fit-frame .draw=${(frame: Frame) => promiseDrawing(p, view.day, r.grams, frame, text.tray.promiseLabel(name(p.day), name(p.first), name(p.last)))}></fit-frame>
-			${
-				p.of > 0
-					? html`<div class="score"><p>${this.#score(p.kept, p.of)}</p><fit-frame .draw=${(frame: Frame) => scoreDrawing(p.kept, p.of, frame)}></fit-frame></div>`
-					: html`<p class="second">${text.tray.noScore}</p>`
-			}
-		</section>`;
-	}
-
-	#score(kept: number, of: number): TemplateResult {
-		const [right, k, last, o] = text.tray.score(kept, of);
-		return html`${right}<b>${k}</b>${last}<b>${o}</b>`;
 	}
 
 	#where(view: TrayView, r: RationView | undefined): TemplateResult | typeof nothing {
@@ -261,7 +190,13 @@ export class TrayScreen extends Screen<"tray"> {
 						? text.tray.spotHint(next)
 						: text.tray.spotHintPlain;
 		return html`<section>${section(text.tray.where)}
-			${spotPlan(view.spots, view.id ?? "", view.day, this.#spot(view), (spot) => this.#went(spot, view))}
+			${spotPlan(view.spots, {
+				tray: view.id ?? "",
+				today: view.day,
+				chosen: this.#spot(view),
+				dropped: this.just ? (this.spot ?? "") : "",
+				choose: (spot) => this.#went(spot, view),
+			})}
 			<p class="second" role="status">${hint}</p></section>`;
 	}
 

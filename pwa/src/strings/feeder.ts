@@ -10,7 +10,7 @@ export const feeder = {
 	howMuch: "How much?",
 	much: { less: "half of that", about: "that much", more: "more" },
 	muchPlain: { less: "a handful", about: "a mug", more: "a big bowl" },
-	from: "Where is the food from?",
+	from: "The food is",
 	noBowl: "from my hands",
 	fed: "Fed",
 	freeze: "Into the freezer",

@@ -8,6 +8,9 @@ export const section = {
 	span: (low: string, high: string) => `${low} to ${high}`,
 	scraps: (day: string) => `scraps, ${day}`,
 	left: (amount: string) => `${amount} left`,
+	cocoons: (count: string) => `cocoons: ${count}`,
+	counted: (day: string) => `counted ${day}`,
+	cocoonsSay: (count: string, day: string) => `Cocoons counted on ${day}: ${count}.`,
 	bedding: "bedding",
 	bedAt: (temperature: string) => `bed ${temperature}`,
 	castings: "castings",
@@ -46,5 +49,6 @@ export const section = {
 		bedding: "bedding",
 		castings: "castings",
 		liquid: "liquid",
+		cocoons: "cocoons",
 	},
 } as const;

@@ -12,7 +12,7 @@ export const feeder: Text["feeder"] = {
 	howMuch: "¿Cuánto?",
 	much: { less: "la mitad de eso", about: "eso mismo", more: "más" },
 	muchPlain: { less: "un puñado", about: "una taza", more: "un bol grande" },
-	from: "¿De dónde es la comida?",
+	from: "La comida es",
 	noBowl: "de mis manos",
 	fed: "Ya comieron",
 	freeze: "Al congelador",

@@ -10,6 +10,9 @@ export const section: Text["section"] = {
 	span: (low, high) => `de ${low} a ${high}`,
 	scraps: (day) => `restos, ${day}`,
 	left: (amount) => `quedan ${amount}`,
+	cocoons: (count) => `capullos: ${count}`,
+	counted: (day) => `contados el ${day}`,
+	cocoonsSay: (count, day) => `Capullos contados el ${day}: ${count}.`,
 	bedding: "lecho",
 	bedAt: (temperature) => `lecho a ${temperature}`,
 	castings: "humus",
@@ -50,5 +53,6 @@ export const section: Text["section"] = {
 		bedding: "lecho",
 		castings: "humus",
 		liquid: "líquido",
+		cocoons: "capullos",
 	},
 };
