@@ -46,7 +46,7 @@ look, sample, harvest, bowl, freezing, discard and photo. Amounts are whole g, m
 0.1 °C. internal/entries/FORMAT.md describes all of it.
 
 CSV holds feedings, one row a scrap, with these columns in any order:
-  day,at,bin,tray,spot,scrap,class,name,grams,cut,frozen,how,by,note,id`
+  day,at,bin,tray,spot,scrap,class,name,grams,cut,frozen,how,about,by,note,id`
 
 func runExport(ctx context.Context, args []string, stdout, stderr io.Writer) error {
 	f := newFlags("export", "trayside export --data DIR [--csv] [--out FILE]\n\n"+

@@ -287,13 +287,16 @@ func (a *Advice) yieldOf() tray.Yield {
 	return *a.yield
 }
 
+// learnYield compares what came of each batch with what was expected of it. A
+// batch that still lies in its tray teaches nothing: what was taken out so far is a
+// part, and would pass for a poor yield of the whole.
 func (a *Advice) learnYield() tray.Yield {
 	var batches []string // in the order of their first harvest
 	byBatch := map[string]*tray.Harvest{}
 	for i := range a.h.Harvests {
 		x := &a.h.Harvests[i]
 		t, b, ok := a.batchOf(x)
-		if !ok || x.Day > a.day {
+		if !ok || x.Day > a.day || b.StageOn(a.day) != record.Emptied {
 			continue
 		}
 		if byBatch[b.ID] == nil {

@@ -72,11 +72,15 @@ func TestHarvestsTeachTheHouseholdsOwnYield(t *testing.T) {
 	h.Measures.Bucket = 5_000
 	first := batch(h, today, upper)
 	lowers := batch(h, today, lower)
+	empty(h, "batch/1", today)
 	heavy := record.Harvest{ID: "harvest/1", Bin: kitchen, Tray: lower, Batch: "batch/1", Mass: units.Grams(2 * lowers.Castings.Mid), Who: record.Who{Member: ben}, Day: today, At: clock(today, "10:00")}
 	h.Harvests = []record.Harvest{heavy}
 	v := batch(h, today, upper)
 	if v.Yield.Seen != 1 || v.Yield.Milli <= 1000 || v.Yield.Milli > 2000 || v.Castings.Mid <= first.Castings.Mid {
 		t.Errorf("yield %+v, castings %v before %v; want more after a heavy harvest", v.Yield, v.Castings, first.Castings)
+	}
+	if line := batch(h, today-1, lower).Harvests; len(line) != 0 {
+		t.Errorf("harvests on the day before %+v; want none", line)
 	}
 	if line := batch(h, today, lower).Harvests; len(line) != 1 || line[0].Who != "Ben" || line[0].Grams != 2*lowers.Castings.Mid {
 		t.Errorf("harvests %+v; want Ben's", line)
@@ -96,6 +100,34 @@ func TestHarvestsTeachTheHouseholdsOwnYield(t *testing.T) {
 	}
 	if v := batch(h, today-1, upper); v.Yield.Seen != 0 {
 		t.Errorf("yield %+v on the day before; want none", v.Yield)
+	}
+}
+
+// empty says that a batch came to its end on a day.
+func empty(h *record.Household, batch string, day record.Day) {
+	i := slices.IndexFunc(h.Batches, func(b record.Batch) bool { return b.ID == batch })
+	h.Batches[i].Emptied = &day
+}
+
+func TestAPartHarvestTeachesNothingUntilItsTrayIsEmptied(t *testing.T) {
+	h := household()
+	expected := batch(h, today, lower).Castings.Mid
+	part := record.Harvest{ID: "harvest/1", Bin: kitchen, Tray: lower, Batch: "batch/1", Mass: units.Grams(expected / 5), Who: record.Who{Member: ben}, Day: today - 2, At: clock(today-2, "10:00")}
+	h.Harvests = []record.Harvest{part}
+	if v := batch(h, today, upper); v.Yield.Seen != 0 || v.Yield.Milli != 1000 {
+		t.Errorf("yield %+v after a fifth was taken out of a tray in use; want nothing learned", v.Yield)
+	}
+	rest := part
+	rest.ID, rest.Mass, rest.Day, rest.At = "harvest/2", units.Grams(expected-expected/5), today, clock(today, "10:00")
+	h.Harvests = append(h.Harvests, rest)
+	empty(h, "batch/1", today)
+	whole := batch(h, today, upper).Yield
+	if whole.Seen != 1 || whole.Milli < 900 || whole.Milli > 1100 {
+		t.Errorf("yield %+v once all of what was expected is out; want it learned from one batch, and about as published", whole)
+	}
+	h.Harvests = h.Harvests[:1]
+	if poor := batch(h, today, upper).Yield; poor.Seen != 1 || poor.Milli >= whole.Milli {
+		t.Errorf("yield %+v of a tray that was emptied after a fifth; want less than %+v", poor, whole)
 	}
 }
 

@@ -31,13 +31,14 @@ const (
 	colCut    = "cut"
 	colFrozen = "frozen"
 	colHow    = "how"
+	colAbout  = "about"
 	colBy     = "by"
 	colNote   = "note"
 	colID     = "id"
 )
 
 var columns = []string{
-	colDay, colAt, colBin, colTray, colSpot, colScrap, colClass, colName, colGrams, colCut, colFrozen, colHow, colBy, colNote, colID,
+	colDay, colAt, colBin, colTray, colSpot, colScrap, colClass, colName, colGrams, colCut, colFrozen, colHow, colAbout, colBy, colNote, colID,
 }
 
 // numeric columns are not guarded against formulas: they hold nothing else.
@@ -69,7 +70,7 @@ func ExportFeedings(h *record.Household) []byte {
 			cells := map[string]string{
 				colDay: f.Day.String(), colAt: f.At, colBin: called(names, f.Bin), colTray: called(names, f.Tray), colSpot: f.Spot,
 				colScrap: it.Scrap, colClass: it.Class, colName: it.Name, colGrams: strconv.FormatInt(int64(it.Grams), 10),
-				colCut: yes(it.Cut), colFrozen: yes(it.Frozen), colHow: string(f.How), colNote: f.Note, colID: f.ID,
+				colCut: yes(it.Cut), colFrozen: yes(it.Frozen), colHow: string(f.How), colAbout: yes(f.About), colNote: f.Note, colID: f.ID,
 				colBy: f.Who.Guest,
 			}
 			if f.Who.Member != "" {
@@ -230,11 +231,14 @@ func feedingOf(cell func(string) string) (entry, record.Item, string) {
 	default:
 		item.Grams = w.Grams()
 	}
-	var ok1, ok2 bool
+	var about, ok1, ok2, ok3 bool
 	item.Cut, ok1 = truth(cell(colCut))
 	item.Frozen, ok2 = truth(cell(colFrozen))
-	if !ok1 || !ok2 {
-		return e, item, "cut and frozen are yes or no"
+	if about, ok3 = truth(cell(colAbout)); about {
+		e.fields[colAbout] = json.RawMessage("true")
+	}
+	if !ok1 || !ok2 || !ok3 {
+		return e, item, "cut, frozen and about are yes or no"
 	}
 	return e, item, ""
 }

@@ -73,6 +73,7 @@ func TestABadLineIsNamedAndTheRestComesIn(t *testing.T) {
 		{"a bed of ninety degrees", `{"kind":"look","day":"2026-04-04","tray":"Upper","temp":900}`, "check the unit"},
 		{"a word nobody knows", `{"kind":"look","day":"2026-04-04","tray":"Upper","leftovers":"plenty"}`, "leftovers is none of"},
 		{"a scrap nobody knows", `{"kind":"feeding","day":"2026-04-04","tray":"Upper","items":[{"scrap":"unicorn","g":5}]}`, `no scrap "unicorn"`},
+		{"a bin of jumping worms", `{"kind":"bin","name":"Shed","species":"Amynthas agrestis"}`, "local rules decide"},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			rep := replica.New(journal.Schema())
@@ -128,11 +129,11 @@ func TestAFileInAnotherEncodingIsLeftAloneRatherThanItsLetters(t *testing.T) {
 }
 
 func TestASpreadsheetComesInAndItsFormulasStayText(t *testing.T) {
-	sheet := "\xef\xbb\xbfDay;Tray;Grams;Scrap;By;Note;Weather\r\n" +
-		"2026-04-04;Upper;6oz;;Ana;;rain\r\n" +
-		"2026-04-05;Upper;;carrot;Zoe;'=1+1;\r\n" +
-		"2026-04-06;Attic;100;;;;\r\n" +
-		"2026-04-07;Upper;much;;;;\r\n"
+	sheet := "\xef\xbb\xbfDay;Tray;Grams;Scrap;By;Note;Weather;About\r\n" +
+		"2026-04-04;Upper;6oz;;Ana;;rain;\r\n" +
+		"2026-04-05;Upper;;carrot;Zoe;'=1+1;;yes\r\n" +
+		"2026-04-06;Attic;100;;;;;\r\n" +
+		"2026-04-07;Upper;much;;;;;\r\n"
 	h, r := imported(t, plainHousehold, sheet)
 	if len(r.Bad) != 3 || r.Bad[0].Line != 1 || r.Bad[1].Line != 4 || r.Bad[2].Line != 5 {
 		t.Fatalf("bad rows %+v; want the unknown column, the attic and \"much\"", r.Bad)
@@ -140,8 +141,8 @@ func TestASpreadsheetComesInAndItsFormulasStayText(t *testing.T) {
 	if len(h.Feedings) != 2 || record.Total(h.Feedings[0].Items) != 170 || h.Feedings[0].Who.Member != h.Members[0].ID || h.Feedings[0].Items[0].Scrap != "kitchen-mixed" {
 		t.Errorf("feedings %+v; want 6 oz of mixed scraps by Ana", h.Feedings)
 	}
-	if f := h.Feedings[1]; f.How != record.Unweighed || f.Note != "=1+1" || f.Who.Guest != "Zoe" {
-		t.Errorf("feeding %+v; want one not weighed, by a guest, with its note as written", f)
+	if f := h.Feedings[1]; f.How != record.Unweighed || f.Note != "=1+1" || f.Who.Guest != "Zoe" || !f.About || h.Feedings[0].About {
+		t.Errorf("feeding %+v; want one not weighed, by a guest, with its note as written and a day that is about right", f)
 	}
 	if csv := string(entries.ExportFeedings(h)); !strings.Contains(csv, `"'=1+1"`) || !strings.HasSuffix(csv, "\r\n") {
 		t.Errorf("exported\n%s\nwant the formula guarded, and CRLF", csv)

@@ -149,7 +149,7 @@ func (in *importer) resolve(e *entry) string {
 		}
 		if why == "" {
 			if why = f.Why(raw); why != "" {
-				why = fmt.Sprintf("its %s %s", f.Name, why)
+				why = fmt.Sprintf("its %s %s%s", f.Name, why, caution(e.kind.Name, f.Name, raw))
 			}
 		}
 		if why == "" {
@@ -161,6 +161,18 @@ func (in *importer) resolve(e *entry) string {
 		e.fields[f.Name] = raw
 	}
 	return in.complete(e)
+}
+
+// caution is what must be said of a bin of jumping worms, for which there is no
+// species to choose (Minnesota Department of Natural Resources: prohibited since
+// July 2024; Texas Invasive Species Institute: field marks).
+func caution(kind, field string, raw json.RawMessage) string {
+	if kind != journal.KindBin || field != "species" || !record.Jumping(record.Species(str(raw))) {
+		return ""
+	}
+	return ". There are no numbers for jumping worms (Amynthas, Metaphire): they harm woodland soils, and in places, Minnesota among them, " +
+		"nobody may keep, buy or move them. They thrash, shed their tails and have a smooth milky ring flush with the body. " +
+		"Let none out, and ask the local authority what to do with them; local rules decide"
 }
 
 // person settles who fed by a row of CSV: a member of that name, or else a guest.

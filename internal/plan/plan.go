@@ -16,7 +16,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"trayside/internal/colony"
 	"trayside/internal/feedstock"
@@ -192,12 +191,8 @@ func Species() []record.Species {
 	return append(list, record.NotSure)
 }
 
-// Jumping reports whether a name means jumping worms: either genus, with a species
-// behind it or not, in whatever letters.
-func Jumping(s record.Species) bool {
-	name := strings.ToLower(strings.TrimSpace(string(s)))
-	return name == string(JumpingWorms) || strings.HasPrefix(name, "amynthas") || strings.HasPrefix(name, "metaphire")
-}
+// Jumping reports whether a name means jumping worms.
+func Jumping(s record.Species) bool { return record.Jumping(s) }
 
 // cautions lists what must be said beside the numbers.
 func cautions(p Plan, a Ask) []Code {

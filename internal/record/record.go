@@ -6,7 +6,11 @@
 // computed from a record is the same on every device.
 package record
 
-import "trayside/internal/units"
+import (
+	"strings"
+
+	"trayside/internal/units"
+)
 
 // Household is everything one household has written down.
 type Household struct {
@@ -90,6 +94,13 @@ const (
 	Perionyx    Species = "perionyx-excavatus"
 	NotSure     Species = "not-sure"
 )
+
+// Jumping reports whether a name means jumping worms, which have no numbers: either
+// genus, with a species behind it or not, in whatever letters.
+func Jumping(s Species) bool {
+	name := strings.ToLower(strings.TrimSpace(string(s)))
+	return strings.HasPrefix(name, "jumping") || strings.HasPrefix(name, "amynthas") || strings.HasPrefix(name, "metaphire")
+}
 
 // Goal is what the household wants of its colony.
 type Goal string
