@@ -7,7 +7,7 @@ import type { Browser } from "playwright-core";
 import { openBrowser, type Server, scene, startServer, TestPhone } from "./harness.ts";
 import { broken } from "./rules.ts";
 import { joining, open, screens, traysOf } from "./screens.ts";
-import { textSize } from "./steps.ts";
+import { tabTo, textSize } from "./steps.ts";
 
 let server: Server;
 let browser: Browser;
@@ -70,21 +70,13 @@ scene("the whole way from Today to a saved feeding works from the keyboard", 120
 	const { page } = phone;
 	const link = page.locator(".bins .binname a").first();
 	await link.waitFor();
-	/** Tabs until the element has the focus. */
-	const tabTo = async (selector: string) => {
-		for (let i = 0; i < 120; i++) {
-			await page.keyboard.press("Tab");
-			if (await page.evaluate((s) => document.activeElement?.matches(s) ?? false, selector)) return;
-		}
-		assert.fail(`${selector} can't be reached with the Tab key`);
-	};
 	await page.locator("body").press("Tab");
 	assert.equal(await page.evaluate(() => document.activeElement?.className), "skip");
-	await tabTo(".bins .binname a");
+	await tabTo(page, ".bins .binname a");
 	await page.keyboard.press("Enter");
 	await page.getByRole("button", { name: /^Fed / }).waitFor();
 	assert.notEqual(await page.evaluate(() => document.activeElement), null);
-	await tabTo("button.go");
+	await tabTo(page, "button.go");
 	await page.keyboard.press("Enter");
 	await page.locator(".saverow", { hasText: "saved" }).waitFor();
 	await page.locator("[role=status].live", { hasText: "saved" }).waitFor({ state: "attached" });

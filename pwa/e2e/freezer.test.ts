@@ -5,7 +5,7 @@ import assert from "node:assert/strict";
 import { after, before } from "node:test";
 import type { Browser } from "playwright-core";
 import { openBrowser, type Server, scene, startServer, TestPhone } from "./harness.ts";
-import { undo } from "./steps.ts";
+import { comes, undo, workedOut } from "./steps.ts";
 
 let server: Server;
 let browser: Browser;
@@ -30,14 +30,8 @@ scene(
 		const stock = page.locator(".today .rowtitle");
 		/** What Today says is in the freezer, g. */
 		const frozen = async () => Number((await stock.innerText()).replaceAll(/[^0-9]/g, ""));
-		/** Waits until it says so many; entries of one tap come in one by one. */
-		const holds = async (grams: number, what: string) => {
-			const end = Date.now() + 10_000;
-			while ((await frozen()) !== grams && Date.now() < end) await page.waitForTimeout(50);
-			assert.equal(await frozen(), grams, what);
-		};
 		const saved = page.locator(".saverow", { hasText: "saved" });
-		await stock.waitFor();
+		await workedOut(page);
 		const before = await frozen();
 
 		// 640 g wait: so much into each tray, the rest into the freezer.
@@ -53,10 +47,10 @@ scene(
 		await page.getByRole("button", { name: "Placed as drawn" }).click();
 		await saved.waitFor();
 		await page.locator(".sharelist").waitFor({ state: "detached" });
-		await holds(before + rest, "the rest is in the freezer");
+		await comes("the rest is in the freezer", frozen, before + rest); // its entries come one by one
 		await undo(phone);
 		await page.locator(".sharelist").waitFor({ state: "attached" });
-		await holds(before, "undone as a whole");
+		await comes("undone as a whole", frozen, before);
 
 		// With the bowl split onto none of them, the freezer is offered no room.
 		assert.equal(await page.getByRole("button", { name: /^Take out/ }).count(), 0);
@@ -75,9 +69,11 @@ scene("what comes out of the freezer becomes a bowl, a meal or waste", 120, asyn
 		page.evaluate(
 			async () => (await document.querySelector("trayside-app")?.view("freezer"))?.data,
 		);
+	const holds = (grams: number) =>
+		comes("grams in the freezer", async () => (await total())?.grams, grams);
 
 	await phone.go("/freezer");
-	await page.locator(".stockrow").first().waitFor();
+	await workedOut(page);
 	const before = await total();
 	assert.ok(before && before.kinds.length > 1);
 	const [oldest] = before.kinds;
@@ -89,15 +85,14 @@ scene("what comes out of the freezer becomes a bowl, a meal or waste", 120, asyn
 	await page.getByRole("button", { name: "out with the household waste" }).click();
 	await page.getByRole("button", { name: /^Throw out/ }).click();
 	await saved.waitFor();
-	const thrown = await total();
-	assert.equal(thrown?.grams, before.grams - Math.min(200, oldest.item.grams));
+	await holds(before.grams - Math.min(200, oldest.item.grams));
 	await undo(phone);
-	assert.equal((await total())?.grams, before.grams, "both entries of the tap go back");
+	await holds(before.grams); // both entries of the tap go back
 
 	// Into a bowl, the oldest first: it waits on Today.
 	await page.getByRole("button", { name: /^Take out 200/ }).click();
 	await saved.waitFor();
-	assert.equal((await total())?.grams, before.grams - 200);
+	await holds(before.grams - 200);
 	await page.getByRole("link", { name: "Today" }).click();
 	await page.getByText("freezer bowl").first().waitFor();
 
@@ -106,7 +101,7 @@ scene("what comes out of the freezer becomes a bowl, a meal or waste", 120, asyn
 	await page.getByRole("button", { name: "Put in" }).click();
 	await page.getByRole("button", { name: /^Freeze 250/ }).click();
 	await saved.waitFor();
-	assert.equal((await total())?.grams, before.grams + 50);
+	await holds(before.grams + 50);
 });
 
 scene("the stack is told in words, opens by a tap, and a meal drops into it", 120, async () => {
@@ -115,6 +110,7 @@ scene("the stack is told in words, opens by a tap, and a meal drops into it", 12
 	await phone.waitForSync("Everything shared");
 	const { page } = phone;
 	await phone.go("/");
+	await workedOut(page);
 	const picture = page.locator(".bins svg[role=img]").first();
 	await picture.locator(".plumb").first().waitFor({ state: "attached" }); // worked out now, not remembered
 	const said = (await picture.getAttribute("aria-label")) ?? "";
@@ -149,9 +145,7 @@ scene("the stack is told in words, opens by a tap, and a meal drops into it", 12
 	const drawn = await strokes();
 	await page.reload();
 	await large.waitFor();
-	await page.waitForFunction(
-		async () => (await document.querySelector("trayside-app")?.view("today"))?.from === null,
-	);
+	await workedOut(page);
 	await page.locator("stack-section .plumb").first().waitFor({ state: "attached" });
 	assert.ok(drawn.length > 20);
 	assert.deepEqual(await strokes(), drawn, "the same drawing after a reload");
@@ -171,7 +165,9 @@ scene("the stack is told in words, opens by a tap, and a meal drops into it", 12
 	await page.waitForFunction(() =>
 		(globalThis as unknown as { moved: string }).moved.includes("drop"),
 	);
-	assert.match((await large.getAttribute("aria-label")) ?? "", / left of Wednesday's scraps/);
+	const day = await page.evaluate(() => document.querySelector("trayside-app")?.day() ?? "");
+	const weekday = new Date(day).toLocaleDateString("en-GB", { weekday: "long", timeZone: "UTC" });
+	await page.locator(`stack-section [aria-label*="left of ${weekday}'s scraps"]`).waitFor();
 	await undo(phone);
 
 	await page.emulateMedia({ reducedMotion: "reduce" });

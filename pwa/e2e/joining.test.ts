@@ -5,7 +5,7 @@ import { after, before } from "node:test";
 import type { Browser } from "playwright-core";
 import { openBrowser, type Server, scene, startServer, TestPhone } from "./harness.ts";
 import { startProxy } from "./proxy.ts";
-import { feed, invite, labels } from "./steps.ts";
+import { comes, draftsKept, feed, invite, labels } from "./steps.ts";
 
 let demo: Server;
 let browser: Browser;
@@ -27,9 +27,10 @@ scene(
 			const phone = await TestPhone.make(browser, server.url);
 			await phone.joinBy(server.link, "Kitchen phone");
 			await phone.page.getByLabel("Name of the household").fill("Mill Yard");
+			await draftsKept(phone.page);
 			await phone.page.reload();
-			await phone.page.getByLabel("Name of the household").waitFor();
-			assert.equal(await phone.page.getByLabel("Name of the household").inputValue(), "Mill Yard");
+			const typed = phone.page.getByLabel("Name of the household");
+			await comes("what was typed", () => typed.inputValue(), "Mill Yard");
 			await phone.page.getByLabel("Your name").fill("Ines");
 			await phone.page.getByLabel("pounds and ounces").check();
 			await phone.page.getByRole("button", { name: "Save and begin" }).click();

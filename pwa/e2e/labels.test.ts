@@ -8,7 +8,7 @@ import { after, before } from "node:test";
 import type { Browser } from "playwright-core";
 import { openBrowser, type Server, scene, startServer, TestPhone } from "./harness.ts";
 import { broken } from "./rules.ts";
-import { invite } from "./steps.ts";
+import { draftsKept, invite, tabTo } from "./steps.ts";
 
 let server: Server;
 let browser: Browser;
@@ -160,6 +160,7 @@ scene("a paper card is typed in, a tap for each usual meal", 120, async () => {
 	await edit.getByRole("checkbox").check();
 	await press(phone, "Done with this day").click();
 	// A reload loses nothing.
+	await draftsKept(page);
 	await page.reload();
 	await press(phone, "Write down 2 days").click();
 	await page.locator(".saverow", { hasText: "2 days of the card, saved" }).waitFor();
@@ -175,26 +176,18 @@ scene("a paper card is typed in, a tap for each usual meal", 120, async () => {
 scene("a card is typed in and a label drawn from the keyboard alone", 120, async () => {
 	const phone = await keeper();
 	const { page } = phone;
-	/** Tabs until the element has the focus. */
-	const tabTo = async (selector: string) => {
-		for (let i = 0; i < 80; i++) {
-			await page.keyboard.press("Tab");
-			if (await page.evaluate((s) => document.activeElement?.matches(s) ?? false, selector)) return;
-		}
-		assert.fail(`${selector} can't be reached with the Tab key`);
-	};
 	await phone.go("/card");
 	await press(phone, /^The usual on/)
 		.first()
 		.waitFor();
-	await tabTo(".cardrows li:nth-child(3) [aria-label^='The usual on']");
+	await tabTo(page, ".cardrows li:nth-child(3) [aria-label^='The usual on']");
 	await page.keyboard.press("Enter");
-	await tabTo("card-screen .go");
+	await tabTo(page, "card-screen .go");
 	await page.keyboard.press("Enter");
 	await page.locator(".saverow", { hasText: "1 day of the card, saved" }).waitFor();
 	await phone.go("/labels");
 	await page.getByRole("checkbox").first().waitFor();
-	await tabTo("labels-screen button.go");
+	await tabTo(page, "labels-screen button.go");
 	await page.keyboard.press("Enter");
 	await page.getByRole("link", { name: "Open the PDF" }).waitFor();
 	await page.waitForFunction(() => document.activeElement?.matches("a.go"));

@@ -7,6 +7,7 @@ import { after, before } from "node:test";
 import type { Browser, Locator } from "playwright-core";
 import { openBrowser, type Server, scene, startServer, TestPhone } from "./harness.ts";
 import { broken } from "./rules.ts";
+import { comes, workedOut } from "./steps.ts";
 
 let server: Server;
 let browser: Browser;
@@ -24,6 +25,7 @@ after(async () => {
 /** Unfolds the newest entry of the timeline, which all phones agree on. */
 async function unfold(phone: TestPhone): Promise<Locator> {
 	await phone.go("/timeline");
+	await workedOut(phone.page);
 	const row = phone.page.locator(".entries > li").first();
 	await row.getByRole("button").first().click();
 	const slot = row.locator("photo-slot");
@@ -57,14 +59,6 @@ const kept = (phone: TestPhone): Promise<number> =>
 				};
 			}),
 	);
-
-async function until(what: string, so: () => Promise<boolean>): Promise<void> {
-	for (let i = 0; i < 200; i++) {
-		if (await so()) return;
-		await new Promise((next) => setTimeout(next, 100));
-	}
-	assert.fail(`${what} did not come about in 20 s`);
-}
 
 scene("a picture taken in the cellar is seen upstairs, and is gone when removed", 180, async () => {
 	const ada = await TestPhone.make(browser, server.url);
@@ -103,7 +97,7 @@ scene("a picture taken in the cellar is seen upstairs, and is gone when removed"
 	// Upstairs: the entry goes, then the picture, made small and without its place.
 	await ada.context.setOffline(false);
 	await ada.waitForSync("Everything shared");
-	await until("the picture was sent", async () => sent.length > 0);
+	await comes("pictures sent", async () => sent.length, 1);
 	const [first] = sent;
 	assert.ok(first);
 	assert.equal(createHash("sha256").update(first.body).digest("hex"), first.hash);
@@ -113,12 +107,12 @@ scene("a picture taken in the cellar is seen upstairs, and is gone when removed"
 		(await fetch(`${server.url}/api/v1/photos/${first.hash}`, {
 			headers: { authorization: first.token },
 		}).then((answer) => answer.status)) === 200;
-	await until("the server has it", onServer);
+	await comes("the server has it", onServer, true);
 	await slot.getByText("only here so far").waitFor({ state: "detached" });
 
 	const theirs = await unfold(odell);
-	await until("Odell sees it", async () => (await thumb(theirs).count()) === 1);
-	assert.ok(await thumb(theirs).evaluate((img: HTMLImageElement) => img.naturalWidth > 0));
+	const drawn = (img: HTMLImageElement) => img.naturalWidth > 0;
+	await comes("Odell sees it", () => thumb(theirs).evaluate(drawn), true);
 	await theirs.getByRole("button", { name: /^Photo by / }).click();
 	const large = odell.page.getByRole("dialog");
 	await large.locator("img").waitFor();
@@ -139,10 +133,10 @@ scene("a picture taken in the cellar is seen upstairs, and is gone when removed"
 	assert.equal(await onServer(), true);
 	await remove();
 	await ada.page.getByRole("navigation", { name: "Places" }).getByText("Today").click();
-	await until("the server let it go", async () => !(await onServer()));
-	await until("Ada's phone let it go", async () => (await kept(ada)) === 0);
-	await until("Odell's phone let it go", async () => (await kept(odell)) === 0);
-	assert.equal(await thumb(theirs).count(), 0);
+	await comes("the server has it", onServer, false);
+	await comes("pictures on Ada's phone", () => kept(ada), 0);
+	await comes("pictures on Odell's phone", () => kept(odell), 0);
+	await thumb(theirs).waitFor({ state: "detached" });
 });
 
 scene("a file that is no picture is refused in words", 60, async () => {
@@ -182,10 +176,7 @@ scene("a picture taken during a look goes with it, and the timeline lists it", 9
 	await phone.go("/timeline");
 	await page.locator("details.filter summary").click();
 	await page.getByLabel("Kind").selectOption("photo");
-	await until(
-		"one entry is listed",
-		async () => (await page.locator(".entries > li").count()) === 1,
-	);
+	await comes("entries listed", () => page.locator(".entries > li").count(), 1);
 	await page.locator(".entries > li").getByRole("button").first().click();
 	await thumb(page.locator(".entries photo-slot")).waitFor();
 });

@@ -10,7 +10,7 @@ import type { Browser } from "playwright-core";
 import { cameraFlags, film } from "./camera.ts";
 import { openBrowser, type Server, scene, startServer, TestPhone } from "./harness.ts";
 import { broken } from "./rules.ts";
-import { labels } from "./steps.ts";
+import { comes, labels } from "./steps.ts";
 
 let server: Server;
 let dir: string;
@@ -83,7 +83,7 @@ scene("a label at an angle opens its tray, with the server off too", 120, async 
 		.click();
 	await phone.page.waitForURL(`**/t/${code}`);
 	await phone.page.locator("tray-screen h1").waitFor();
-	assert.deepEqual(await camera(phone), { asked: 1, live: ["ended"] });
+	await comes("the camera", () => camera(phone), { asked: 1, live: ["ended"] });
 
 	await readerIsKept(phone);
 	await phone.readyForOffline();
@@ -92,7 +92,7 @@ scene("a label at an angle opens its tray, with the server off too", 120, async 
 	await phone.coldStart("/scan");
 	await phone.page.waitForURL(`**/t/${code}`);
 	await phone.page.locator("tray-screen h1").waitFor();
-	assert.deepEqual(await camera(phone), { asked: 1, live: ["ended"] });
+	await comes("the camera", () => camera(phone), { asked: 1, live: ["ended"] });
 	await server.start();
 });
 
@@ -114,13 +114,13 @@ scene("codes that open no tray are named and left alone", 120, async () => {
 
 	// The camera is let go when the app is out of sight, and comes back with it.
 	await outOfSight(phone, true);
-	assert.deepEqual(await camera(phone), { asked: 1, live: ["ended"] });
+	await comes("the camera", () => camera(phone), { asked: 1, live: ["ended"] });
 	await outOfSight(phone, false);
 	await phone.page.waitForFunction(() => {
 		const video = document.querySelector("video");
 		return video?.srcObject instanceof MediaStream && video.readyState > 1;
 	});
-	assert.deepEqual(await camera(phone), { asked: 2, live: ["ended", "live"] });
+	await comes("the camera", () => camera(phone), { asked: 2, live: ["ended", "live"] });
 	await phone.page.getByRole("link", { name: "Type the code" }).click();
 	await phone.page.getByLabel("Code under the label").waitFor();
 });

@@ -4,7 +4,7 @@
 import assert from "node:assert/strict";
 import { stat } from "node:fs/promises";
 import { openBrowser, startServer, TestPhone } from "./harness.ts";
-import { labels, still } from "./steps.ts";
+import { labels, still, workedOut } from "./steps.ts";
 
 // A README is read over slow connections, too, and git keeps every version.
 const MOST_BYTES = 120_000;
@@ -24,8 +24,7 @@ async function take(file: string): Promise<void> {
 		const shoot = async (path: string, ready: string) => {
 			await phone.go(path);
 			await phone.page.locator(ready).first().waitFor();
-			// Worked out now, not remembered.
-			await phone.page.getByText(/^from .*, the engine is starting/).waitFor({ state: "hidden" });
+			await workedOut(phone.page);
 			await still(phone.page);
 			return (await phone.page.screenshot({ animations: "disabled" })).toString("base64");
 		};

@@ -8,7 +8,7 @@ import type { Browser, Page } from "playwright-core";
 import { openBrowser, type Server, scene, startServer, TestPhone } from "./harness.ts";
 import { broken } from "./rules.ts";
 import { joining, open, screens, traysOf } from "./screens.ts";
-import { textSize } from "./steps.ts";
+import { still, textSize } from "./steps.ts";
 
 let server: Server;
 let browser: Browser;
@@ -98,7 +98,10 @@ async function walk(phone: TestPhone, wrong: (name: string) => Promise<string[]>
 
 scene("a browser that speaks Spanish sees no English word on any screen", 300, async () => {
 	const phone = await spanishPhone();
-	await walk(phone, (name) => english(phone.page, name));
+	await walk(phone, async (name) => {
+		await still(phone.page);
+		return english(phone.page, name);
+	});
 	assert.equal(await phone.page.evaluate(() => document.documentElement.lang), "es");
 });
 

@@ -1,8 +1,10 @@
 // What people do, as steps that several stories share.
 
 import assert from "node:assert/strict";
+import { setTimeout as pause } from "node:timers/promises";
+import { isDeepStrictEqual } from "node:util";
 import type { Locator, Page } from "playwright-core";
-import type { TestPhone } from "./harness.ts";
+import { PATIENCE, type TestPhone } from "./harness.ts";
 
 /** Invites a phone as the member, joins it and confirms it by its number. */
 export async function invite(
@@ -34,11 +36,12 @@ export async function invite(
 	await guest.page.getByRole("navigation", { name: "Places" }).waitFor();
 }
 
-/** Codes of the trays that take food today, by bin name. */
+/** Codes of the trays that take food today, by bin name; the demo household has
+ * two bins. */
 export async function labels(phone: TestPhone): Promise<Map<string, string>> {
 	await phone.go("/");
 	const links = phone.page.locator(".bins .binname a");
-	await links.first().waitFor();
+	await links.nth(1).waitFor();
 	const found = new Map<string, string>();
 	for (const link of await links.all()) {
 		const path = await link.getAttribute("href");
@@ -51,6 +54,7 @@ export async function labels(phone: TestPhone): Promise<Map<string, string>> {
  * many steps first; a tray that takes nothing today is fed anyway. Returns the
  * amount it said. */
 export async function feed(phone: TestPhone, steps = 0): Promise<string> {
+	await workedOut(phone.page);
 	const button = phone.page.getByRole("button", { name: /^Fed( |$)/ });
 	const anyway = phone.page.getByText("It was fed anyway");
 	await button.or(anyway).first().waitFor();
@@ -68,6 +72,48 @@ export async function feed(phone: TestPhone, steps = 0): Promise<string> {
 export async function undo(phone: TestPhone): Promise<void> {
 	await phone.page.getByRole("button", { name: "Undo" }).first().click();
 	await phone.page.locator(".saverow").waitFor({ state: "detached" });
+}
+
+/** Waits until reading gives what is wanted, and tells what it gave instead. */
+export async function comes<T>(what: string, read: () => Promise<T>, wanted: T): Promise<void> {
+	const end = Date.now() + PATIENCE;
+	let is = await read();
+	while (!isDeepStrictEqual(is, wanted) && Date.now() < end) {
+		await pause(50);
+		is = await read();
+	}
+	assert.deepEqual(is, wanted, what);
+}
+
+/** Waits until the screen shows what the engine worked out since the page was
+ * loaded, not what the phone remembered. */
+export async function workedOut(page: Page): Promise<void> {
+	await page.waitForFunction(() => {
+		const screen = document.querySelector<Element & { shown?: { from: number | null } }>(
+			"#page > *",
+		);
+		return screen?.shown?.from === null;
+	});
+}
+
+/** Waits until what was typed is on the phone's disk, as it is for a person, who
+ * takes longer to reload a page than a test does. */
+export async function draftsKept(page: Page): Promise<void> {
+	await page.evaluate(() => {
+		const app = document.querySelector<Element & { phone: { settled(): Promise<void> } }>(
+			"trayside-app",
+		);
+		return app?.phone.settled();
+	});
+}
+
+/** Tabs until the element has the focus. */
+export async function tabTo(page: Page, selector: string): Promise<void> {
+	for (let i = 0; i < 150; i++) {
+		await page.keyboard.press("Tab");
+		if (await page.evaluate((s) => document.activeElement?.matches(s) ?? false, selector)) return;
+	}
+	assert.fail(`${selector} can't be reached with the Tab key`);
 }
 
 /** Waits for an element at most so long, and says how long it took. */

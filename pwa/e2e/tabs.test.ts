@@ -1,11 +1,10 @@
 // Two tabs of one phone: both save, one of them talks to the server, and when it
 // is closed the other takes over.
 
-import assert from "node:assert/strict";
 import { after, before } from "node:test";
 import type { Browser } from "playwright-core";
 import { openBrowser, type Server, scene, startServer, TestPhone } from "./harness.ts";
-import { feed, labels } from "./steps.ts";
+import { comes, feed, labels } from "./steps.ts";
 
 let server: Server;
 let browser: Browser;
@@ -40,20 +39,21 @@ scene("two tabs share one log, and a closed one is replaced", 120, async () => {
 	await phone.page.bringToFront();
 	await feed(phone, 2);
 	await phone.waitForSync("Everything shared");
-	const twice = await phone.page.evaluate(async () => {
-		const open = indexedDB.open("trayside");
-		const db = await new Promise<IDBDatabase>((resolve) => {
-			open.onsuccess = () => resolve(open.result);
+	const twice = () =>
+		phone.page.evaluate(async () => {
+			const open = indexedDB.open("trayside");
+			const db = await new Promise<IDBDatabase>((resolve) => {
+				open.onsuccess = () => resolve(open.result);
+			});
+			const all = db.transaction("ops").objectStore("ops").getAll();
+			const rows = await new Promise<{ id: string; known: number }[]>((resolve) => {
+				all.onsuccess = () => resolve(all.result);
+			});
+			db.close();
+			return {
+				doubles: rows.length - new Set(rows.map((row) => row.id)).size,
+				waiting: rows.filter((row) => row.known === 0).length,
+			};
 		});
-		const all = db.transaction("ops").objectStore("ops").getAll();
-		const rows = await new Promise<{ id: string; known: number }[]>((resolve) => {
-			all.onsuccess = () => resolve(all.result);
-		});
-		db.close();
-		return {
-			doubles: rows.length - new Set(rows.map((row) => row.id)).size,
-			waiting: rows.filter((row) => row.known === 0).length,
-		};
-	});
-	assert.deepEqual(twice, { doubles: 0, waiting: 0 });
+	await comes("entries of the one log", twice, { doubles: 0, waiting: 0 });
 });

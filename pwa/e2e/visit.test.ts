@@ -6,7 +6,7 @@ import { after, before } from "node:test";
 import type { Browser } from "playwright-core";
 import { openBrowser, type Server, scene, startServer, TestPhone } from "./harness.ts";
 import { broken } from "./rules.ts";
-import { feed, invite, labels, undo } from "./steps.ts";
+import { comes, draftsKept, feed, invite, labels, undo } from "./steps.ts";
 
 let server: Server;
 let browser: Browser;
@@ -109,9 +109,9 @@ visit("a look tells what it changed, and the timeline mends it", 180, async () =
 	assert.equal(await page.evaluate(() => document.activeElement?.getAttribute("name")), "temp");
 	// What was typed outlives a reload.
 	await page.getByLabel("Degrees, °C").fill("17,5");
-	await page.waitForTimeout(300);
+	await draftsKept(page);
 	await page.reload();
-	assert.equal(await page.getByLabel("Degrees, °C").inputValue(), "17,5");
+	await comes("what was typed", () => page.getByLabel("Degrees, °C").inputValue(), "17,5");
 	assert.deepEqual(await broken(phone), []);
 	await page.getByRole("button", { name: "Save this look" }).click();
 	await saved(phone, "Look at Fern");
@@ -154,7 +154,7 @@ visit("a week is caught up on with one tap, and taken back with one", 120, async
 	assert.deepEqual(await broken(phone), []);
 	await phone.go("/timeline");
 	await about.nth(2).waitFor();
-	assert.equal(await about.count(), 3);
+	await comes("meals caught up on", () => about.count(), 3);
 	await phone.go("/catch-up");
 	await page
 		.getByRole("button", { name: /^This week about/ })
@@ -243,10 +243,11 @@ visit("everything of a visit works in forced colours and in the dark", 180, asyn
 	await phone.go(`/look?tray=${cellar}`);
 	await page.locator(".drawpicks button").first().focus();
 	await page.keyboard.press("Enter");
-	assert.equal(
-		await page.locator(".drawpicks button").first().getAttribute("aria-pressed"),
-		"true",
-	);
+	await page
+		.locator(".drawpicks button")
+		.first()
+		.and(page.locator("[aria-pressed=true]"))
+		.waitFor();
 	for (let i = 0; i < 80; i++) {
 		await page.keyboard.press("Tab");
 		const at = await page.evaluate(() => document.activeElement?.textContent?.trim());
