@@ -149,6 +149,7 @@ export class JoinScreen extends Light {
 	}
 
 	#leave = (): void => {
+		if (!this.isConnected) return; // the person has gone elsewhere meanwhile
 		const label = this.args.query.get("label");
 		this.app.go(label ? `/t/${encodeURIComponent(label)}` : "/");
 	};
