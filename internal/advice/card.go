@@ -22,13 +22,21 @@ type CardView struct {
 
 // CardBin is one bin's card.
 type CardBin struct {
-	ID      string    `json:"id"`
-	Name    string    `json:"name"`
-	Usual   int64     `json:"usual"`             // g of a usual meal; 0 where nobody has weighed one
-	Vessel  string    `json:"vessel,omitempty"`  // id of the vessel it fills nearly
-	Called  string    `json:"called,omitempty"`  // what the household calls that
-	Vessels int64     `json:"vessels,omitempty"` // how many of it, in quarters
-	Days    []CardDay `json:"days"`              // newest first
+	ID      string     `json:"id"`
+	Name    string     `json:"name"`
+	Usual   int64      `json:"usual"`             // g of a usual meal; 0 where nobody has weighed one
+	Vessel  string     `json:"vessel,omitempty"`  // id of the vessel it fills nearly
+	Called  string     `json:"called,omitempty"`  // what the household calls that
+	Vessels int64      `json:"vessels,omitempty"` // how many of it, in quarters
+	Trays   []CardTray `json:"trays"`             // those in it now, from the top down
+	Days    []CardDay  `json:"days"`              // newest first
+}
+
+// CardTray is a tray that a meal on the card may have gone into: the card is of
+// the bin and does not say which.
+type CardTray struct {
+	ID   string `json:"id"`
+	Name string `json:"name"`
 }
 
 // CardDay is one day of a bin as it is known already.
@@ -56,7 +64,10 @@ func (a *Advice) Card() CardView {
 	}
 	for _, bin := range a.open() {
 		usual := a.usualMeal(bin.ID)
-		b := CardBin{ID: bin.ID, Name: bin.Name, Usual: int64(usual), Days: make([]CardDay, cardDays)}
+		b := CardBin{ID: bin.ID, Name: bin.Name, Usual: int64(usual), Trays: []CardTray{}, Days: make([]CardDay, cardDays)}
+		for _, id := range slices.Backward(a.stackOf(bin)) {
+			b.Trays = append(b.Trays, CardTray{ID: id, Name: a.trayName(id)})
+		}
 		b.Vessel, b.Vessels = a.vesselFor(usual)
 		b.Called = a.vesselName(b.Vessel)
 		for i := range b.Days {

@@ -89,10 +89,15 @@ scene("a picture taken in the cellar is seen upstairs, and is gone when removed"
 		.first()
 		.setInputFiles({ name: "beetle.jpg", mimeType: "image/jpeg", buffer: camera });
 	await thumb(slot).waitFor();
-	await ada.waitForSync(/1 entry waits on this phone/);
+	await ada.waitForSync(/1 entry waits on this phone.*1 picture waits on this phone/);
 	assert.deepEqual(await broken(ada), []);
 	assert.equal(sent.length, 0);
 	await slot.getByText("only here so far").waitFor();
+	await ada.go("/household");
+	await ada.page.getByRole("button", { name: "Leave the household" }).click();
+	await ada.page.getByText("1 picture is only on this phone").waitFor();
+	await ada.page.getByRole("button", { name: "Stay" }).click();
+	slot = await unfold(ada);
 
 	// Upstairs: the entry goes, then the picture, made small and without its place.
 	await ada.context.setOffline(false);
@@ -164,6 +169,8 @@ scene("a picture taken during a look goes with it, and the timeline lists it", 9
 		.first()
 		.setInputFiles({ name: "mites.jpg", mimeType: "image/jpeg", buffer: await fromCamera(phone) });
 	await thumb(slot).waitFor();
+	await page.getByText("A picture goes with something seen").waitFor();
+	assert.ok(await page.getByRole("button", { name: "Save this look" }).isDisabled());
 	// The rare visitors are folded away, the common ones are not.
 	assert.equal(await page.getByRole("button", { name: "ants", exact: true }).isVisible(), false);
 	await page.getByText("Other visitors").click();

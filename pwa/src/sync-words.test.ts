@@ -7,6 +7,7 @@ const now = Date.UTC(2026, 10, 25, 18, 52);
 const told = (part: Partial<Told>): Told => ({
 	sync: { waiting: 0, heard: now, fetched: 0, state: "idle" },
 	waiting: 0,
+	pictures: 0,
 	refused: 0,
 	...part,
 });
@@ -15,6 +16,13 @@ test("everything shared is said only after the household was heard", () => {
 	assert.equal(sentences(told({}), now)[0], "Everything shared");
 	const never = sentences(told({ sync: { waiting: 0, heard: 0, fetched: 0, state: "idle" } }), now);
 	assert.deepEqual(never, ["Nothing waits on this phone", "not heard from the household yet"]);
+});
+
+test("pictures that wait are counted apart, and nothing is called shared meanwhile", () => {
+	const at = (waiting: number, pictures: number) =>
+		sentences(told({ waiting, pictures }), now).slice(0, -1);
+	assert.deepEqual(at(0, 1), ["1 picture waits on this phone"]);
+	assert.deepEqual(at(2, 3), ["2 entries wait on this phone", "3 pictures wait on this phone"]);
 });
 
 test("a pull under way is counted, and nothing is called shared or heard meanwhile", () => {

@@ -9,6 +9,7 @@ import { text } from "./strings.ts";
 export interface Told {
 	sync: SyncStatus;
 	waiting: number;
+	pictures: number;
 	refused: number;
 }
 
@@ -47,11 +48,12 @@ export function sentences(state: Told, now: number): string[] {
 	const stuck = trouble(state);
 	if (stuck) said.push(stuck);
 	const { heard, fetched } = state.sync;
-	said.push(
-		state.waiting === 0 && heard > 0 && fetched === 0
-			? text.sync.shared
-			: text.sync.waiting(state.waiting),
-	);
+	const { waiting, pictures } = state;
+	if (waiting > 0 || pictures === 0) {
+		const shared = waiting === 0 && heard > 0 && fetched === 0;
+		said.push(shared ? text.sync.shared : text.sync.waiting(waiting));
+	}
+	if (pictures > 0) said.push(text.sync.pictures(pictures));
 	if (state.refused > 0) said.push(text.sync.refused(state.refused));
 	if (fetched > 0) said.push(text.sync.fetching(fetched));
 	else said.push(heard > 0 ? text.sync.heard(clockTime(heard, now)) : text.sync.neverHeard);

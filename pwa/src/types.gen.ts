@@ -108,8 +108,19 @@ export interface CardBin {
 	called?: string;
 	/** how many of it, in quarters */
 	vessels?: number;
+	/** those in it now, from the top down */
+	trays: CardTray[];
 	/** newest first */
 	days: CardDay[];
+}
+
+/**
+ * CardTray is a tray that a meal on the card may have gone into: the card is of
+ * the bin and does not say which.
+ */
+export interface CardTray {
+	id: string;
+	name: string;
 }
 
 /** CardDay is one day of a bin as it is known already. */

@@ -26,6 +26,8 @@ export interface PhoneState {
 	sync: SyncStatus;
 	/** Entries of this phone that the server has not said to hold. */
 	waiting: number;
+	/** Pictures that are on this phone only. */
+	pictures: number;
 	/** Entries in the drawer "not accepted". */
 	refused: number;
 	/** How far the phone's clock is ahead (+) or behind (−), ms; 0 when right. */
@@ -77,6 +79,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 		engine: "starting",
 		sync: { waiting: 0, heard: 0, fetched: 0, state: "idle" },
 		waiting: 0,
+		pictures: 0,
 		refused: 0,
 		clockOff: 0,
 		draftFault: false,
@@ -110,6 +113,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 			view: async () => (await this.ask("photos", "")) as PhotosView,
 			role: () => this.me().role,
 		});
+		this.photos.onChange(() => void this.#countPictures());
 		this.net.onTime = (server, asked, heard) => {
 			this.#clock.learn(server, asked, heard);
 			this.#setClock();
@@ -361,6 +365,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 
 	async #engineReady(): Promise<void> {
 		this.#set({ engine: "ready" });
+		void this.#countPictures();
 		await this.#learnHousehold().catch(() => {});
 		this.#changed();
 	}
@@ -383,6 +388,12 @@ export class Phone implements Omit<App, "go" | "say"> {
 		const { store } = this.#parts();
 		const [waiting, refused] = await Promise.all([store.waiting(), store.refused()]);
 		this.#set({ waiting, refused: refused.length });
+	}
+
+	/** The storage of pictures is opened only once there is nothing more urgent. */
+	async #countPictures(): Promise<void> {
+		const pictures = await this.photos.onlyHere().catch(() => undefined);
+		if (pictures && pictures.size !== this.state.pictures) this.#set({ pictures: pictures.size });
 	}
 
 	#changed(): void {

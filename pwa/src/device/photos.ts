@@ -85,6 +85,7 @@ export class Photos {
 		const { bytes, width, height } = await world.pictureOf(file);
 		const hash = await hashOf(bytes);
 		await world.store.put({ hash, at: world.now(), shared: 0, refused: "" }, bytes.buffer);
+		this.#changed();
 		return { hash, width, height, bytes: bytes.length };
 	}
 

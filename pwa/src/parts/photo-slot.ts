@@ -88,6 +88,12 @@ export class PhotoSlot extends Light {
 		if ((changed.has("lines") || changed.has("of")) && this.app) void this.#load();
 	}
 
+	/** Whoever holds the slot hears how many pictures wait for their entry. */
+	protected override updated(changed: PropertyValues): void {
+		if (changed.has("waiting"))
+			this.dispatchEvent(new CustomEvent<number>("waits", { detail: this.waiting.length }));
+	}
+
 	async #load(): Promise<void> {
 		const of = this.of;
 		if (this.lines) this.shown = this.lines;

@@ -13,7 +13,7 @@ import {
 import { leftovers } from "../parts/signs.ts";
 import { whoChooser } from "../parts/who.ts";
 import { text } from "../strings.ts";
-import type { CardDay, CardView, VesselView } from "../types.gen.ts";
+import type { CardDay, CardTray, CardView, VesselView } from "../types.gen.ts";
 import { said } from "../words.ts";
 import { type Row, withVessel } from "./card-rows.ts";
 import { typedNumber } from "./labels-form.ts";
@@ -24,6 +24,7 @@ const STEP = 2;
 
 interface Editing {
 	row: Row;
+	trays: CardTray[];
 	day: CardDay;
 	view: CardView;
 	change(row: Row): void;
@@ -45,7 +46,7 @@ export function typedTemp(typed: string, temp: Temp): number | null {
 	return Math.round(temp === "C" ? value * 10 : ((value - 32) * 50) / 9);
 }
 
-export function cardEditor({ row, day, view, change, close }: Editing): TemplateResult {
+export function cardEditor({ row, trays, day, view, change, close }: Editing): TemplateResult {
 	const words = text.card;
 	const mass = view.mass as Mass;
 	const temp = view.temp as Temp;
@@ -78,6 +79,7 @@ export function cardEditor({ row, day, view, change, close }: Editing): Template
 		)}</div>
 		<label class="field">${words.bed(tempParts(0, temp).unit)}<input type="text" inputmode="decimal" maxlength="6" autocomplete="off"
 			.value=${row.temp === null ? "" : tempParts(row.temp, temp).value} @change=${typedBed}></label>
+		${trays.length > 1 ? trayPicks(row, trays, day, change) : nothing}
 		${whoChooser(words.who, row.who, view.members, (who) => change({ ...row, who }))}
 		${
 			row.grams > 0
@@ -86,6 +88,21 @@ export function cardEditor({ row, day, view, change, close }: Editing): Template
 		}
 		<button type="button" class="plain wide" @click=${close}>${words.done}</button>
 	</div>`;
+}
+
+/** Where the meal went, or what was looked at. */
+function trayPicks(
+	row: Row,
+	trays: CardTray[],
+	day: CardDay,
+	change: (row: Row) => void,
+): TemplateResult {
+	const words = text.card;
+	return html`<p class="second" id=${`tray-${day.day}`}>${words.tray}</p>
+		<div class="picks" role="group" aria-labelledby=${`tray-${day.day}`}>${trays.map((t) => {
+			const on = t.id === (row.tray || day.tray);
+			return html`<button type="button" aria-pressed=${on ? "true" : "false"} class="pickword ${on ? "on" : ""}" @click=${() => change({ ...row, tray: t.id === day.tray ? "" : t.id })}>${t.name}</button>`;
+		})}</div>`;
 }
 
 function vesselRow(

@@ -15,6 +15,8 @@ export interface Row {
 	/** Weighed, and typed so. */
 	weighed: boolean;
 	left: string;
+	/** Where the meal went, "" for the tray that took food that day. */
+	tray: string;
 	/** 0.1 °C; null when nobody read it. */
 	temp: number | null;
 	/** The day is only about right. */
@@ -33,6 +35,7 @@ export const emptyRow = (who: Who): Row => ({
 	quarters: 0,
 	weighed: false,
 	left: "",
+	tray: "",
 	temp: null,
 	about: false,
 	sure: false,
@@ -70,7 +73,8 @@ export function intentsOf(row: Row, day: CardDay, bin: CardBin, view: CardView):
 	const past = day.day !== view.day;
 	const at = (clock: string): { at?: string } =>
 		past ? { at: instant(new Date(`${day.day}T${clock}`).getTime()) } : {};
-	const common = { bin: bin.id, tray: day.tray, day: day.day, ...whoSays(row.who) };
+	// A draft of an older app names no tray.
+	const common = { bin: bin.id, tray: row.tray || day.tray, day: day.day, ...whoSays(row.who) };
 	const intents: Intent[] = [];
 	if (row.left !== "" || row.temp !== null) {
 		intents.push({

@@ -20,6 +20,7 @@ export class CardScreen extends Screen<"card"> {
 		...Screen.properties,
 		bin: { state: true },
 		rows: { state: true },
+		begun: { state: true },
 		who: { state: true },
 		open: { state: true },
 		days: { state: true },
@@ -29,6 +30,7 @@ export class CardScreen extends Screen<"card"> {
 	/** Bin whose card it is, "" for the first. */
 	declare bin: string;
 	declare rows: Rows;
+	declare begun: boolean; // the kept rows were looked for: more may be typed in
 	declare who: Who;
 	/** Day whose row is being changed, "" for none. */
 	declare open: string;
@@ -42,6 +44,7 @@ export class CardScreen extends Screen<"card"> {
 		super();
 		this.bin = "";
 		this.rows = {};
+		this.begun = false;
 		this.who = { member: "", guest: "" };
 		this.open = "";
 		this.days = DAYS_FIRST;
@@ -51,15 +54,28 @@ export class CardScreen extends Screen<"card"> {
 	protected override opened(): void {
 		this.who = { member: this.app.me().member, guest: "" };
 		this.bin = this.args.query.get("bin") ?? "";
-		void this.#restore();
+	}
+
+	/** The first bin's card, unless another was asked for; its rows come back. */
+	protected override loaded(view: CardView): void {
+		const bin = view.bins.find((b) => b.id === this.bin) ?? view.bins[0];
+		if (bin && (!this.begun || bin.id !== this.bin)) void this.#restore(bin.id);
 	}
 
 	#key(): string {
 		return `card:${this.bin}`;
 	}
 
-	async #restore(): Promise<void> {
-		this.rows = ((await this.app.draft(this.#key())) as Rows | undefined) ?? {};
+	/** Turns to a bin's card. Nothing can be typed in before its rows are back, so
+	 * nothing of them is written over. */
+	async #restore(bin: string): Promise<void> {
+		this.bin = bin;
+		this.rows = {};
+		this.begun = false;
+		const kept = await this.app.draft(this.#key()).catch(() => undefined);
+		if (this.bin !== bin) return; // another card was turned to meanwhile
+		this.rows = (kept as Rows | undefined) ?? {};
+		this.begun = true;
 	}
 
 	#put(day: string, row: Row | undefined): void {
@@ -73,10 +89,9 @@ export class CardScreen extends Screen<"card"> {
 	}
 
 	#switch(bin: string): void {
-		this.bin = bin;
 		this.open = "";
 		this.doubt = undefined;
-		void this.#restore();
+		void this.#restore(bin);
 	}
 
 	override render() {
@@ -102,7 +117,7 @@ export class CardScreen extends Screen<"card"> {
 				this.who = who;
 			})}
 			<p class="second">${bin.usual > 0 ? words.usualIs(this.#amount(usualRow(bin, this.who), view)) : words.noUsual}</p>
-			<ul class="rows cardrows">${bin.days.slice(0, this.days).map((day) => this.#day(day, bin, view))}</ul>
+			<ul class="rows cardrows">${!this.begun ? nothing : bin.days.slice(0, this.days).map((day) => this.#day(day, bin, view))}</ul>
 			${
 				this.days < bin.days.length
 					? html`<button type="button" class="plain wide" @click=${() => {
@@ -133,7 +148,7 @@ export class CardScreen extends Screen<"card"> {
 		return html`<li class=${row ? "filled" : ""}>
 			<button type="button" class="dayname" aria-expanded=${open ? "true" : "false"} ?disabled=${!day.tray}
 				@click=${() => this.#turn(day.day)}><b>${weekdayBrief(day.day)}</b> ${dateBrief(day.day)}</button>
-			<span class="grow">${row ? this.#says(row, view) : this.#known(day, view)}</span>
+			<span class="grow">${row ? this.#says(row, bin, view) : this.#known(day, view)}</span>
 			${
 				row
 					? html`<button type="button" class="plain" aria-label=${words.takeOutOn(name)} @click=${() => this.#put(day.day, undefined)}>${words.takeOut}</button>`
@@ -141,7 +156,7 @@ export class CardScreen extends Screen<"card"> {
 						? html`<button type="button" class=${day.feeds > 0 ? "textlink" : "plain"} aria-label=${words.usualOn(name, weight(bin.usual, view.mass as Mass))} @click=${() => this.#put(day.day, usualRow(bin, this.who))}>${words.usual}</button>`
 						: nothing
 			}
-			${open ? this.#editor(day, view) : nothing}
+			${open ? this.#editor(day, bin, view) : nothing}
 		</li>`;
 	}
 
@@ -149,9 +164,10 @@ export class CardScreen extends Screen<"card"> {
 		this.open = this.open === day ? "" : day;
 	}
 
-	#editor(day: CardDay, view: CardView): TemplateResult {
+	#editor(day: CardDay, bin: CardBin, view: CardView): TemplateResult {
 		return cardEditor({
 			row: this.rows[day.day] ?? emptyRow(this.who),
+			trays: bin.trays,
 			day,
 			view,
 			change: (row) => this.#put(day.day, isEmpty(row) ? undefined : row),
@@ -162,9 +178,10 @@ export class CardScreen extends Screen<"card"> {
 	}
 
 	/** What the row says, briefly. */
-	#says(row: Row, view: CardView): TemplateResult {
+	#says(row: Row, bin: CardBin, view: CardView): TemplateResult {
 		const parts = [
 			whoName(row.who, view.members),
+			bin.trays.find((t) => t.id === row.tray)?.name ?? "",
 			row.left ? said(text.leftovers, row.left) : "",
 			row.about ? text.card.about : "",
 		].filter(Boolean);

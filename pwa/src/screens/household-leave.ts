@@ -15,6 +15,7 @@ export class HouseholdLeave extends Light {
 		phone: { attribute: false },
 		household: { attribute: false },
 		alone: { attribute: false },
+		pictures: { attribute: false },
 		asked: { state: true },
 		busy: { state: true },
 		fault: { state: true },
@@ -23,6 +24,8 @@ export class HouseholdLeave extends Light {
 	declare household: HouseholdView;
 	/** Entries that are on this phone alone. */
 	declare alone: number;
+	/** Pictures that are on this phone alone. */
+	declare pictures: number;
 	declare asked: boolean;
 	declare busy: boolean;
 	/** Why the household could not be told, "" if nobody tried. */
@@ -30,7 +33,7 @@ export class HouseholdLeave extends Light {
 
 	constructor() {
 		super();
-		this.alone = 0;
+		this.alone = this.pictures = 0;
 		this.asked = false;
 		this.busy = false;
 		this.fault = "";
@@ -71,6 +74,7 @@ export class HouseholdLeave extends Light {
 			<p>${words.leaveLead}</p>
 			${lastKeeper(this.household.devices) ? html`<p class="fault">${words.leaveLastKeeper}</p>` : nothing}
 			${alone > 0 ? html`<p class="fault">${words.leaveUnshared(alone)}</p>` : nothing}
+			${this.pictures > 0 ? html`<p class="fault">${words.leavePictures(this.pictures)}</p>` : nothing}
 			${this.fault ? html`<p class="fault" role="alert">${this.fault} ${words.leaveListed}</p>` : nothing}
 			<div class="choices">
 				<button type="button" class="plain" @click=${() => void this.#ask(false)}>

@@ -36,22 +36,26 @@ export class HouseholdSetup extends Light {
 	static override properties = {
 		app: { attribute: false },
 		form: { state: true },
+		begun: { state: true },
 		fault: { state: true },
 	};
 	declare app: App;
 	declare form: Form;
+	declare begun: boolean; // the kept draft was looked for: the form may be filled in
 	declare fault: string;
 
 	constructor() {
 		super();
 		this.form = suggestion();
+		this.begun = false;
 		this.fault = "";
 	}
 
 	override async connectedCallback(): Promise<void> {
 		super.connectedCallback();
-		const draft = (await this.app.draft(DRAFT)) as Form | undefined;
+		const draft = (await this.app.draft(DRAFT).catch(() => undefined)) as Form | undefined;
 		if (draft) this.form = { ...this.form, ...draft };
+		this.begun = true;
 	}
 
 	#typed = (event: Event): void => {
@@ -85,6 +89,7 @@ export class HouseholdSetup extends Light {
 	};
 
 	override render() {
+		if (!this.begun) return nothing;
 		const words = text.join;
 		const zones = Intl.supportedValuesOf?.("timeZone") ?? [];
 		const { form } = this;

@@ -164,6 +164,7 @@ export class HouseholdScreen extends Light {
 				.phone=${this.phone}
 				.household=${household}
 				.alone=${this.phone.state.waiting + this.phone.state.refused}
+				.pictures=${this.phone.state.pictures}
 			></household-leave>
 		</section>`;
 	}

@@ -49,6 +49,8 @@ export class JoinScreen extends Light {
 	declare inBrowser: boolean;
 	/** Nobody has named the household yet. */
 	declare setup: boolean;
+	/** What was typed while the storage still opened: it goes before a kept draft. */
+	#early: Partial<Draft> = {};
 	#machine: Joining | undefined;
 
 	constructor() {
@@ -77,8 +79,8 @@ export class JoinScreen extends Light {
 		if (this.phone.state.storage !== "fine") return;
 		const { store, net } = this.phone;
 		const kept = (await this.app.draft(DRAFT)) as Draft | undefined;
-		this.draft = { ...this.draft, ...kept, ...(code ? { code } : {}) };
-		if (code) this.app.keepDraft(DRAFT, this.draft);
+		this.draft = { ...this.draft, ...kept, ...this.#early, ...(code ? { code } : {}) };
+		if (code || Object.keys(this.#early).length > 0) this.app.keepDraft(DRAFT, this.draft);
 		this.#machine = new Joining({
 			key: () => deviceKey(store),
 			post: (path, body) => net.post(path, body),
@@ -156,7 +158,8 @@ export class JoinScreen extends Light {
 
 	#typed = (event: Event): void => {
 		const field = event.target as HTMLInputElement;
-		this.draft = { ...this.draft, [field.name]: field.value };
+		this.#early = { ...this.#early, [field.name]: field.value };
+		this.draft = { ...this.draft, ...this.#early };
 		this.app.keepDraft(DRAFT, this.draft);
 	};
 

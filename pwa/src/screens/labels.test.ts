@@ -83,6 +83,10 @@ const bin: CardBin = {
 	vessel: "vessel/1",
 	called: "mug",
 	vessels: 4,
+	trays: [
+		{ id: "tray/2", name: "Moss" },
+		{ id: "tray/1", name: "Fern" },
+	],
 	days: [],
 };
 const view: CardView = {
@@ -125,6 +129,20 @@ test("what was seen comes before the meal, and a vague day says so", () => {
 	assert.equal(look?.at, undefined, "today's entries are of now");
 	assert.equal(fed?.about, true);
 	assert.equal(fed?.inBin, true);
+});
+
+test("a row goes to the tray that took food that day, unless another was picked", () => {
+	const row = { ...usualRow(bin, ana), left: "some" };
+	for (const [picked, want] of [
+		["", "tray/1"],
+		["tray/2", "tray/2"],
+	] as const) {
+		const trays = intentsOf({ ...row, tray: picked }, day, bin, view).map((i) => i.tray);
+		assert.deepEqual(trays, [want, want]);
+	}
+	const { tray: _, ...older } = row;
+	const [look] = intentsOf(older as typeof row, day, bin, view);
+	assert.equal(look?.tray, "tray/1", "a draft of an older app");
 });
 
 test("a row of a look alone feeds nothing, and an empty one is none", () => {

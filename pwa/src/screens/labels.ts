@@ -38,6 +38,7 @@ export class LabelsScreen extends Screen<"labels"> {
 		...Screen.properties,
 		phone: { attribute: false },
 		form: { state: true },
+		begun: { state: true },
 		busy: { state: true },
 		made: { state: true },
 		fault: { state: true },
@@ -45,6 +46,7 @@ export class LabelsScreen extends Screen<"labels"> {
 	};
 	declare phone: Phone;
 	declare form: Form;
+	declare begun: boolean; // the kept draft was looked for: the form may be filled in
 	declare busy: boolean;
 	/** Address of the PDF, "" before there is one. */
 	declare made: string;
@@ -56,6 +58,7 @@ export class LabelsScreen extends Screen<"labels"> {
 	constructor() {
 		super();
 		this.form = firstForm;
+		this.begun = false;
 		this.busy = false;
 		this.made = "";
 		this.fault = "";
@@ -63,9 +66,11 @@ export class LabelsScreen extends Screen<"labels"> {
 	}
 
 	protected override opened(): void {
-		void this.app.draft(DRAFT).then((kept) => {
+		const found = (kept: unknown): void => {
 			if (kept) this.form = { ...this.form, ...(kept as Partial<Form>) };
-		});
+			this.begun = true;
+		};
+		void this.app.draft(DRAFT).then(found, () => found(undefined));
 	}
 
 	override disconnectedCallback(): void {
@@ -89,7 +94,7 @@ export class LabelsScreen extends Screen<"labels"> {
 	override render() {
 		const view = this.shown?.data;
 		const words = text.labels;
-		if (!view) return this.waiting(words.title);
+		if (!view || !this.begun) return this.waiting(words.title);
 		const { what } = this.form;
 		return html`<main class="page labels">
 			${header({ title: words.title, sub: words.sub, back: "/more" })}

@@ -44,6 +44,7 @@ export class LookScreen extends Screen<"today"> {
 		thermometer: { state: true },
 		done: { state: true },
 		begun: { state: true },
+		pictures: { state: true },
 	};
 	declare seen: Seen;
 	declare who: Who;
@@ -51,6 +52,7 @@ export class LookScreen extends Screen<"today"> {
 	declare bad: Figure | "";
 	declare thermometer: string; // what the thermometer's row says
 	declare done: Done | undefined;
+	declare pictures: number; // taken during this look
 	declare begun: boolean; // the kept draft was looked for: the form may be filled in
 	protected override readonly screen = "today";
 
@@ -65,6 +67,7 @@ export class LookScreen extends Screen<"today"> {
 		this.place = this.bad = this.thermometer = "";
 		this.done = undefined;
 		this.begun = false;
+		this.pictures = 0;
 	}
 
 	get #key(): string {
@@ -151,14 +154,17 @@ export class LookScreen extends Screen<"today"> {
 			${this.#words(text.look.cover, text.look.covers, [s.cover], (v) => this.#see({ cover: s.cover === v ? "" : v }))}
 			${section(text.look.liquid)}${figureField(s, "liquid", text.look.liquidField, this.#figures)}
 			${section(text.look.note)}<label class="field">${text.look.noteField}<textarea rows="2" maxlength="500" .value=${s.note} @input=${(e: InputEvent) => this.#see({ note: (e.target as HTMLTextAreaElement).value })}></textarea></label>
-			<photo-slot .app=${this.app} .of=${""}></photo-slot>
+			<photo-slot .app=${this.app} .of=${""} @waits=${(e: CustomEvent<number>) => {
+				this.pictures = e.detail;
+			}}></photo-slot>
 			${moreFigures(s, view.mass, this.#figures)}
 			<div class="whofed">${whoChooser(text.parts.lookedBy, this.who, view.members, (who) => {
 				this.who = who;
 			})}</div>
 			<p class="second gloves">${text.look.gloves}</p>
-			<div class="foot">${this.savingRow(view.mass as Mass)}<div class="act">
-				<button type="button" class="go ink" ?disabled=${empty || this.saving.state === "saving"} @click=${() => void this.#save(tier, units)}>${text.look.save}</button></div></div>
+			<div class="foot">${this.savingRow(view.mass as Mass)}
+				${empty && this.pictures > 0 ? html`<p class="second" role="status">${text.look.pictureAlone}</p>` : nothing}
+				<div class="act"><button type="button" class="go ink" ?disabled=${empty || this.saving.state === "saving"} @click=${() => void this.#save(tier, units)}>${text.look.save}</button></div></div>
 		</main>`;
 	}
 

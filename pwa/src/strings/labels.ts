@@ -127,6 +127,7 @@ export const card = {
 	takeOutOn: (day: string) => `Take out ${day}`,
 	done: "Done with this day",
 	who: "Who",
+	tray: "Which tray",
 	amount: "How much",
 	vessel: (name: string, amount: string) => `${amount}, ${name}`,
 	times: (count: string, name: string) => `${count} × ${name}`,

@@ -47,6 +47,7 @@ export const look = {
 	covers: { on: "on, damp", dry: "dry", missing: "missing" } as Record<string, string>,
 	liquid: "Liquid drained",
 	liquidField: "Millilitres; 0 if none came",
+	pictureAlone: "A picture goes with something seen: tap one thing above, or write a note.",
 	note: "Note",
 	noteField: "Anything the next one should know",
 	more: "Measured more closely",

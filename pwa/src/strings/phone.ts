@@ -73,6 +73,7 @@ export const sync = {
 		count === 0
 			? "Nothing waits on this phone"
 			: `${n(count, "entry waits", "entries wait")} on this phone`,
+	pictures: (count: number) => `${n(count, "picture waits", "pictures wait")} on this phone`,
 	shared: "Everything shared",
 	heard: (when: string) => `heard all ${when}`,
 	neverHeard: "not heard from the household yet",
@@ -292,6 +293,8 @@ export const household = {
 		"You are the last keeper. After this only the server's console can let somebody in.",
 	leaveUnshared: (count: number) =>
 		`${n(count, "entry is", "entries are")} only on this phone. Export before you leave, or they are gone.`,
+	leavePictures: (count: number) =>
+		`${n(count, "picture is", "pictures are")} only on this phone, and in no export. Exchange before you leave, or ${count === 1 ? "it is" : "they are"} gone.`,
 	leaveDiscard: (count: number) => `Discard ${n(count, "entry", "entries")} and leave`,
 	leaveNow: "Leave",
 	leaveStay: "Stay",

@@ -129,6 +129,7 @@ export const card: Text["card"] = {
 	takeOutOn: (day) => `Quitar ${day}`,
 	done: "Día terminado",
 	who: "Quién",
+	tray: "Qué bandeja",
 	amount: "Cuánto",
 	vessel: (name, amount) => `${amount}, ${name}`,
 	times: (count, name) => `${count} × ${name}`,

@@ -51,6 +51,7 @@ export const look: Text["look"] = {
 	covers: { on: "puesta, húmeda", dry: "seca", missing: "falta" },
 	liquid: "Líquido drenado",
 	liquidField: "Mililitros; 0 si no salió nada",
+	pictureAlone: "La foto va con algo que viste: toca algo de arriba o escribe una nota.",
 	note: "Nota",
 	noteField: "Lo que convenga saber a quien venga después",
 	more: "Medido con más detalle",

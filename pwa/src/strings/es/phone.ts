@@ -64,6 +64,7 @@ export const sync: Text["sync"] = {
 		count === 0
 			? "Nada espera en este teléfono"
 			: `${n(count, "anotación espera", "anotaciones esperan")} en este teléfono`,
+	pictures: (count) => `${n(count, "foto espera", "fotos esperan")} en este teléfono`,
 	shared: "Todo compartido",
 	heard: (when) => `al día: ${when}`,
 	neverHeard: "aún sin noticias del hogar",
@@ -294,6 +295,10 @@ export const household: Text["household"] = {
 		count === 1
 			? "1 anotación está solo en este teléfono. Expórtala antes de salir, o se perderá."
 			: `${count} anotaciones están solo en este teléfono. Expórtalas antes de salir, o se perderán.`,
+	leavePictures: (count) =>
+		count === 1
+			? "1 foto está solo en este teléfono y no va en la exportación. Intercambia antes de salir, o se perderá."
+			: `${count} fotos están solo en este teléfono y no van en la exportación. Intercambia antes de salir, o se perderán.`,
 	leaveDiscard: (count) => `Descartar ${entries(count)} y salir`,
 	leaveNow: "Salir",
 	leaveStay: "Quedarse",
