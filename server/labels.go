@@ -57,9 +57,11 @@ type vesselToDraw struct {
 
 // Bounds of a request, beside those of the sheets.
 const (
-	copiesMost = 4
-	cardsMost  = 50
-	textMost   = 400 // bytes of a name
+	copiesMost  = 4
+	cardsMost   = 50
+	linesMost   = 100 // trays of a card, and vessels: a line of paper shows ten
+	textMost    = 400 // bytes of a name
+	lettersMost = 20  // that a refusal names
 )
 
 // print answers with a PDF of labels, of cards, or for calibrating a printer.
@@ -68,13 +70,12 @@ func (s *Server) print(c echo.Context) error {
 	if err := readJSON(c, &req); err != nil {
 		return err
 	}
-	for _, text := range req.texts() {
-		if len(text) > textMost {
-			return problem("bad-request", "A name has at most %d bytes.", textMost)
-		}
+	if err := req.check(); err != nil {
+		return err
 	}
-	if missing := sheet.Missing(req.texts()...); missing != "" && !req.Anyway {
-		return problem("letters", "These letters cannot be printed here: %s. Question marks would stand in their place; give the tray or bin a name in other letters, or print it so.", missing)
+	if missing := []rune(sheet.Missing(req.texts()...)); len(missing) > 0 && !req.Anyway {
+		return problem("letters", "These letters cannot be printed here: %s. Question marks would stand in their place; give the tray or bin a name in other letters, or print it so.",
+			string(missing[:min(lettersMost, len(missing))]))
 	}
 	var out bytes.Buffer
 	if err := s.draw(c, req, &out); err != nil {
@@ -83,6 +84,28 @@ func (s *Server) print(c echo.Context) error {
 	c.Response().Header().Set("Cache-Control", "no-store")
 	c.Response().Header().Set("Content-Disposition", `attachment; filename="trayside-`+req.What+`.pdf"`)
 	return c.Blob(http.StatusOK, "application/pdf", out.Bytes())
+}
+
+// check bounds what is drawn: a request may be large enough to keep the server
+// busy for minutes.
+func (r printRequest) check() error {
+	for _, text := range r.texts() {
+		if len(text) > textMost {
+			return problem("bad-request", "A name has at most %d bytes.", textMost)
+		}
+	}
+	if n := len(r.Cards); n > cardsMost {
+		return problem("unprintable", "%d cards are more than the %d of one file; print them in parts.", n, cardsMost)
+	}
+	for _, c := range r.Cards {
+		if len(c.Trays) > linesMost || len(c.Vessels) > linesMost {
+			return problem("bad-request", "A card names at most %d trays and %d vessels.", linesMost, linesMost)
+		}
+		if c.Mass != "g" && c.Mass != "oz" || c.Temp != "C" && c.Temp != "F" {
+			return problem("bad-request", "cards: mass is g or oz, temp is C or F.")
+		}
+	}
+	return nil
 }
 
 func (s *Server) draw(c echo.Context, req printRequest, out *bytes.Buffer) error {
@@ -113,9 +136,6 @@ func (s *Server) draw(c echo.Context, req printRequest, out *bytes.Buffer) error
 				card.Vessels = append(card.Vessels, sheet.CardVessel(v))
 			}
 			cards = append(cards, card)
-		}
-		if len(cards) > cardsMost {
-			return problem("unprintable", "%d cards are more than the %d of one file; print them in parts.", len(cards), cardsMost)
 		}
 		err = sheet.WriteCards(out, sheet.PaperNamed(req.Paper), base, req.Language, made, cards)
 	default:

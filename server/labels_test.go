@@ -3,6 +3,7 @@ package server_test
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -45,6 +46,15 @@ func TestAPhoneHasLabelsDrawn(t *testing.T) {
 	}
 }
 
+// hanFrom is a hundred letters that no font here has.
+func hanFrom(n rune) string {
+	var b strings.Builder
+	for r := range rune(100) {
+		b.WriteRune('一' + n + r)
+	}
+	return b.String()
+}
+
 func TestWhatCannotBeDrawnIsRefusedInWords(t *testing.T) {
 	s := newSite(t)
 	keeper := s.member("keeper", roster.Keeper).token
@@ -68,6 +78,10 @@ func TestWhatCannotBeDrawnIsRefusedInWords(t *testing.T) {
 		{"more blank ones than a file holds", m{"what": "labels", "sheet": label.A4x21(), "blank": 501}, 400, "bad-request", "blank"},
 		{"letters of no font here", m{"what": "labels", "sheet": label.A4x21(), "labels": []map[string]string{{"code": "00018HWZF", "tray": "桶 A"}}}, 422, "letters", "桶"},
 		{"a name of a novel's length", m{"what": "labels", "sheet": label.A4x21(), "labels": []map[string]string{{"code": "00018HWZF", "tray": strings.Repeat("a", 401)}}}, 400, "bad-request", "400 bytes"},
+		{"letters of a whole script", m{"what": "labels", "sheet": label.A4x21(), "labels": []map[string]string{{"code": "00018HWZF", "tray": hanFrom(0), "bin": hanFrom(100)}}}, 422, "letters", "一丁丂七丄丅丆万丈三上下丌不与丏丐丑丒专. Question"},
+		{"a card of more trays than a line shows", m{"what": "cards", "cards": []m{{"bin": "Cellar", "trays": make([]string, 101), "mass": "g", "temp": "C"}}}, 400, "bad-request", "100 trays"},
+		{"a card in a unit of nobody's", m{"what": "cards", "cards": []m{{"bin": "Cellar", "mass": "stone", "temp": "C"}}}, 400, "bad-request", "g or oz"},
+		{"more cards than a file holds", m{"what": "cards", "cards": slices.Repeat([]m{{"bin": "Cellar", "mass": "g", "temp": "C"}}, 51)}, 422, "unprintable", "in parts"},
 		{"cards of no bin", m{"what": "cards"}, 422, "unprintable", "no bin"},
 	} {
 		got := s.post("/api/v1/print", keeper, tt.body)

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"io"
+	"strings"
 	"time"
 
 	"github.com/skip2/go-qrcode"
@@ -87,7 +88,7 @@ func (p *page) card(on Paper, base label.Base, words printed, c Card) error {
 	say(boldFont, name, max(nameSmall, p.widest(boldFont, name, head, 30)))
 	for i, list := range [][]string{c.Trays, vesselWords(words, c.Vessels)} {
 		if len(list) > 0 {
-			say(plainFont, joined(list), 12-float64(i))
+			say(plainFont, strings.Join(list, " · "), 12-float64(i))
 		}
 	}
 	top := max(int64(y*1000)+3_000, in.Y+cardCode+1_000)
@@ -101,17 +102,6 @@ func vesselWords(words printed, vessels []CardVessel) []string {
 	var out []string
 	for _, v := range vessels {
 		out = append(out, fmt.Sprintf(words.full, v.Name, v.Amount))
-	}
-	return out
-}
-
-func joined(list []string) string {
-	out := ""
-	for i, s := range list {
-		if i > 0 {
-			out += " · "
-		}
-		out += s
 	}
 	return out
 }

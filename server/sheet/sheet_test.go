@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -172,6 +173,22 @@ func TestLettersThatNoFontHasAreShownAsMissing(t *testing.T) {
 	got := strings.ReplaceAll(sheettest.Tool(t, "pdftotext", pdf, "-"), " ", "") // poppler guesses at spaces
 	if !strings.Contains(got, "?A?") {
 		t.Errorf("the label says %q, want %q in it", got, "?A?")
+	}
+}
+
+// Cutting such a line letter by letter took minutes of a server's time.
+func TestALineWithoutEndIsCutToThePageSoon(t *testing.T) {
+	card := sheet.Card{Bin: strings.Repeat("Cellar ", 2000), Trays: slices.Repeat([]string{"Fern and Slate"}, 5000), Mass: "g", Temp: "C"}
+	start := time.Now()
+	var out bytes.Buffer
+	if err := sheet.WriteCards(&out, sheet.PaperNamed("a4"), base(t, "https://bins.example.org"), "en", made, []sheet.Card{card}); err != nil {
+		t.Fatal(err)
+	}
+	if took := time.Since(start); took > 10*time.Second {
+		t.Errorf("took %v", took)
+	}
+	if words := sheettest.Tool(t, "pdftotext", file(t, out.Bytes()), "-"); strings.Count(words, "…") != 2 {
+		t.Errorf("the card says %.400q, want two lines cut", words)
 	}
 }
 

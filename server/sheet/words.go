@@ -2,7 +2,7 @@ package sheet
 
 import (
 	"bytes"
-	"slices"
+	"sort"
 	"strings"
 	"unicode"
 
@@ -163,24 +163,25 @@ func (p *page) cut(font, text string, size, width float64) string {
 		return text
 	}
 	letters := []rune(text)
-	for len(letters) > 1 && p.width(font, string(letters)+"…", size) > width {
-		letters = letters[:len(letters)-1]
-	}
-	return strings.TrimRight(string(letters), " ") + "…"
+	first := func(n int) string { return strings.TrimRight(string(letters[:n]), " ") + "…" }
+	tooWide := sort.Search(len(letters), func(n int) bool { return p.width(font, first(n), size) > width })
+	return first(max(1, tooWide-1))
 }
 
 // Missing lists the letters of texts that cannot be printed, each once, in the
 // order they come. In their place stands a question mark.
 func Missing(texts ...string) string {
-	var out []rune
+	var out strings.Builder
+	seen := map[rune]bool{}
 	for _, text := range texts {
 		for _, r := range norm.NFC.String(text) {
-			if !unicode.IsSpace(r) && !has(plainFont, r) && !slices.Contains(out, r) {
-				out = append(out, r)
+			if !seen[r] && !unicode.IsSpace(r) && !has(plainFont, r) {
+				out.WriteRune(r)
 			}
+			seen[r] = true
 		}
 	}
-	return string(out)
+	return out.String()
 }
 
 // drawable puts a question mark in the place of every letter that cannot be
