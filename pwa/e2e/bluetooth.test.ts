@@ -1,4 +1,4 @@
-// A kitchen scale over Bluetooth, against Chromium's emulated adapter.
+// A kitchen scale and a bed's thermometer over Bluetooth, against Chromium's emulated adapter.
 
 import assert from "node:assert/strict";
 import { after, afterEach, before, beforeEach } from "node:test";
@@ -6,10 +6,13 @@ import type { Browser } from "playwright-core";
 import { answerList, bluetoothFlags, FakeBluetooth } from "./bluetooth.ts";
 import { openBrowser, type Server, scene, startServer, TestPhone } from "./harness.ts";
 import { broken } from "./rules.ts";
+import { comes } from "./steps.ts";
 
 const WEIGHT_SCALE = 0x181d;
 const FEATURE = 0x2a9e;
 const MEASUREMENT = 0x2a9d;
+const ENVIRONMENTAL_SENSING = 0x181a;
+const TEMPERATURE = 0x2a6e;
 
 let server: Server;
 let browser: Browser;
@@ -120,4 +123,39 @@ scene("a list that is closed changes nothing", 60, async () => {
 	await list.answered;
 	await connect.and(page.locator(":enabled")).waitFor();
 	await page.getByText("For scales with the standard").waitFor();
+});
+
+scene("a thermometer's figure stands in the look, and one that fails leaves it", 120, async () => {
+	const temperature = { id: TEMPERATURE, bytes: [0x00, 0x80] }; // "not known"
+	const fake = await FakeBluetooth.on(browser);
+	await fake.add({ name: "Bed probe", service: ENVIRONMENTAL_SENSING, has: [temperature] });
+	const phone = await TestPhone.make(browser, server.url);
+	await phone.joinDemo("Cellar phone");
+	await phone.waitForSync("Everything shared");
+	await phone.go("/look");
+	const { page } = phone;
+	await page.locator("look-screen li", { hasText: "Fern" }).getByRole("link").click();
+	const ask = page.getByRole("button", { name: "Read the Bluetooth thermometer" });
+	const field = page.getByLabel("Degrees, °C");
+
+	await answerList(page, true);
+	await ask.click();
+	await page.getByText("The thermometer shows no value yet").waitFor();
+	assert.equal(await field.inputValue(), "");
+
+	temperature.bytes = [0x64, 0x08]; // 21.48 °C
+	await answerList(page, true);
+	await ask.click();
+	await page.getByRole("status").getByText("Bed probe").waitFor();
+	await comes("the figure", () => field.inputValue(), "21.5");
+	assert.deepEqual(await broken(phone), []);
+
+	await answerList(page, false);
+	await ask.click();
+	await page.getByText("No thermometer was chosen").waitFor();
+	assert.equal(await field.inputValue(), "21.5");
+	await page.getByRole("button", { name: "Save this look" }).click();
+	await page.getByRole("heading", { name: "What this changed" }).waitFor();
+	await phone.go("/timeline");
+	await page.locator(".entries > li", { hasText: /bed 21\.5.°C/ }).waitFor();
 });

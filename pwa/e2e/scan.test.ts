@@ -59,6 +59,21 @@ const outOfSight = (phone: TestPhone, hidden: boolean) =>
 		document.dispatchEvent(new Event("visibilitychange"));
 	}, hidden);
 
+/** Gives the camera a light, which Chromium's has not; a worn one does not obey. */
+function giveLight(worn: boolean): void {
+	const track = MediaStreamTrack.prototype;
+	const can = track.getCapabilities;
+	track.getCapabilities = function () {
+		return { ...can.call(this), torch: true } as MediaTrackCapabilities;
+	};
+	const lit: unknown[] = [];
+	Object.assign(globalThis, { lit });
+	track.applyConstraints = async (wanted) => {
+		if (worn) throw new DOMException("no light", "NotReadableError");
+		lit.push((wanted?.advanced?.[0] as { torch?: boolean } | undefined)?.torch);
+	};
+}
+
 async function readerIsKept(phone: TestPhone): Promise<void> {
 	await phone.page.waitForFunction(async () => {
 		const cache = await caches.open("trayside-later");
@@ -123,6 +138,42 @@ scene("codes that open no tray are named and left alone", 120, async () => {
 	await comes("the camera", () => camera(phone), { asked: 2, live: ["ended", "live"] });
 	await phone.page.getByRole("link", { name: "Type the code" }).click();
 	await phone.page.getByLabel("Code under the label").waitFor();
+});
+
+scene("the light is offered where the camera has one, and goes out with it", 120, async () => {
+	await film(shown, "WIFI:T:WPA;S:Attic;P:invented;;");
+	const made = async (worn?: boolean) => {
+		const phone = await TestPhone.make(browser, server.url);
+		await phone.context.grantPermissions(["camera"], { origin: server.url });
+		await phone.context.addInitScript(watchCamera);
+		if (worn !== undefined) await phone.context.addInitScript(giveLight, worn);
+		await phone.joinDemo("Phone in the dark");
+		await phone.go("/scan");
+		await phone.page.locator(".notice").waitFor(); // the camera runs
+		return { phone, light: phone.page.getByRole("button", { name: "Light", exact: true }) };
+	};
+	const plain = await made();
+	assert.equal(await plain.light.count(), 0, "no light, no button");
+
+	const { phone, light } = await made(false);
+	const is = (on: boolean) => light.and(phone.page.locator(`[aria-pressed=${on}]`)).waitFor();
+	await is(false);
+	await light.press("Enter");
+	await is(true);
+	assert.deepEqual(await broken(phone), []);
+	await light.click();
+	await is(false);
+	const asked = () => phone.page.evaluate(() => (globalThis as unknown as { lit: boolean[] }).lit);
+	assert.deepEqual(await asked(), [true, false]);
+	await light.click();
+	await is(true);
+	await phone.page.getByRole("link", { name: "Type the code" }).click();
+	await comes("the camera", () => camera(phone), { asked: 1, live: ["ended"] });
+
+	const worn = await made(true);
+	await worn.light.click();
+	await worn.phone.page.locator(".notice").waitFor();
+	assert.equal(await worn.light.getAttribute("aria-pressed"), "false", "what it says is true");
 });
 
 scene("without a camera the code is typed", 60, async () => {

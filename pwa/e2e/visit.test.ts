@@ -6,7 +6,7 @@ import { after, before } from "node:test";
 import type { Browser } from "playwright-core";
 import { openBrowser, type Server, scene, startServer, TestPhone } from "./harness.ts";
 import { broken } from "./rules.ts";
-import { comes, draftsKept, feed, invite, labels, undo } from "./steps.ts";
+import { comes, draftsKept, feed, invite, labels, undo, workedOut } from "./steps.ts";
 
 let server: Server;
 let browser: Browser;
@@ -141,6 +141,42 @@ visit("a look tells what it changed, and the timeline mends it", 180, async () =
 	await page.getByText("Nothing written down fits that.").waitFor();
 });
 
+visit("more than the log explains is asked about once, and the answer is kept", 120, async () => {
+	const phone = await joined();
+	const { page } = phone;
+	const cellar = (await labels(phone)).get("Cellar") ?? "";
+	await phone.go(`/look?tray=${cellar}`);
+	await page
+		.getByRole("group", { name: /^What is left/ })
+		.first()
+		.getByRole("button", { name: "most" })
+		.click();
+	await page.getByRole("button", { name: "Save this look" }).click();
+	await page.getByRole("link", { name: /^Back to/ }).click();
+	const question = page.getByRole("heading", {
+		name: "Did somebody feed without writing it down?",
+	});
+	await question.waitFor();
+	assert.deepEqual(await broken(phone), []);
+	await page.getByRole("button", { name: "Skip" }).click();
+	await question.waitFor({ state: "detached" });
+	await page.reload();
+	await page.getByRole("button", { name: "Yes, or probably" }).click();
+	await question.waitFor({ state: "detached" });
+	await page.reload();
+	await workedOut(page);
+	assert.equal(await question.count(), 0, "it is not asked again");
+	await phone.go("/timeline");
+	const answer = page.locator(".entries > li", { hasText: "fed without writing it down" });
+	await answer.waitFor();
+	// Taken back, it is asked again.
+	await answer.locator(".entry").click();
+	await answer.getByRole("button", { name: "Undo" }).click();
+	await answer.getByText("undone").waitFor();
+	await phone.go(`/t/${cellar}`);
+	await question.waitFor();
+});
+
 visit("a week is caught up on with one tap, and taken back with one", 120, async () => {
 	const phone = await joined();
 	const { page } = phone;
@@ -166,7 +202,7 @@ visit("a week is caught up on with one tap, and taken back with one", 120, async
 	await page.locator(".entries > li.gone").nth(2).waitFor();
 });
 
-scene(
+visit(
 	"a held tray is covered; fed anyway is written down and followed by what helps",
 	120,
 	async () => {
@@ -190,7 +226,7 @@ scene(
 	},
 );
 
-scene(
+visit(
 	"a child's phone has three things to do, and more than the ration is taken",
 	180,
 	async () => {
@@ -218,6 +254,10 @@ scene(
 		await keeper.page
 			.getByText(/Wren asks/)
 			.first()
+			.waitFor();
+		// More than the ration is no fault of the child's; the keeper is told.
+		await keeper.page
+			.getByText(/^Wren fed .+ into Fern; .+ (was advised|was to go in)\./)
 			.waitFor();
 		await keeper.go("/timeline");
 		await keeper.page.locator(".entries > li", { hasText: "by Wren" }).first().waitFor();
