@@ -13,7 +13,6 @@ const (
 	patienceMS = 60_000  // for an answer, a store or a token
 	firstMS    = 1_000   // shortest wait before a retry
 	longestMS  = 300_000 // longest
-	believeMS  = 10_000  // an answer that took longer does not set the clock's offset
 )
 
 // mostRepairs is how often in one round the sets are compared in detail. Once
@@ -69,7 +68,6 @@ type Machine struct {
 	hint   Hint
 	floor  int64
 	heard  int64
-	offset *int64 // household's clock less the phone's
 
 	came int // operations that came in since all was heard
 
@@ -94,7 +92,6 @@ type Machine struct {
 	rosterOut  []string        // texts the other side lacks
 	rosterSent map[string]bool // and was given in this round; it may not want them
 	query      *Query          // under way or due again; nil while exchanging
-	sentAt     int64
 	repair     *repair
 	lesson     *lesson
 	lost       map[oplog.ID]bool // waiting, and storage had no bytes for them: to be fetched if the other side can
@@ -151,15 +148,6 @@ func (m *Machine) Waiting() []oplog.ID { return m.queue.first(m.queue.len(), nil
 // Status is what the sync line shows now.
 func (m *Machine) Status() Status {
 	return Status{Waiting: m.queue.len(), Heard: m.heard, Fetched: m.came, State: m.state, Detail: m.detail}
-}
-
-// Offset is what to add to the phone's clock to have the household's, ms;
-// false until an answer has told.
-func (m *Machine) Offset() (int64, bool) {
-	if m.offset == nil {
-		return 0, false
-	}
-	return *m.offset, true
 }
 
 // Floor is the newest household time seen, ms: no stamp is made below it.

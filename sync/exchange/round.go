@@ -50,7 +50,6 @@ func (m *Machine) post(path string, message any) {
 	if err != nil {
 		panic("exchange: " + err.Error()) // our own types of numbers and texts: a programmer's error
 	}
-	m.sentAt = m.now
 	m.await(posting, Effect{Kind: EffectPost, Path: path, Body: string(body)})
 }
 
@@ -263,8 +262,4 @@ func (m *Machine) after(l *lesson) digest.Sum {
 func (m *Machine) hear(now int64) {
 	m.floor, m.signed = max(m.floor, now), false
 	m.state, m.detail = StateBusy, ""
-	if took := m.now - m.sentAt; took >= 0 && took <= believeMS {
-		offset := now - (m.sentAt + took/2)
-		m.offset = &offset
-	}
 }
