@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode"
 
 	"trayside/internal/advice"
 	"trayside/internal/record"
@@ -49,8 +50,19 @@ func runAdvise(ctx context.Context, args []string, stdout, stderr io.Writer) err
 	if *asJSON {
 		return json.NewEncoder(stdout).Encode(a)
 	}
-	_, err = io.WriteString(stdout, a.words())
+	_, err = io.WriteString(stdout, harmless(a.words()))
 	return err
+}
+
+// harmless takes out of a text what a terminal would obey: whoever may write names
+// into the log could else write to the screen of the machine's owner.
+func harmless(text string) string {
+	return strings.Map(func(r rune) rune {
+		if r != '\n' && !unicode.IsGraphic(r) {
+			return '·'
+		}
+		return r
+	}, text)
 }
 
 // adviseOf gathers the views, of one bin if it is named.

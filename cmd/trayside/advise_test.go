@@ -29,6 +29,15 @@ func TestAdviseNamesAHoldAndItsRelease(t *testing.T) {
 	}
 }
 
+func TestANameCannotGiveTheTerminalOrders(t *testing.T) {
+	odd := strings.Replace(mill, `"name":"Kitchen"`, `"name":"Kit\u001b[2J\u009b31m\u202echen"`, 1)
+	odd = strings.ReplaceAll(odd, `"bin":"Kitchen"`, `"bin":"Kit\u001b[2J\u009b31m\u202echen"`)
+	got := tells(t, "advise", "--entries", fileOf(t, odd), "--day", "2026-11-20")
+	if !strings.Contains(got, "Kit·[2J·31m·chen\n") || strings.ContainsAny(got, "\u001b\u009b\u202e") {
+		t.Errorf("advise says\n%q", got)
+	}
+}
+
 func TestAdviseSaysThatNobodyWroteDownWorms(t *testing.T) {
 	var plain strings.Builder
 	for line := range strings.Lines(mill) {

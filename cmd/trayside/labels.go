@@ -134,7 +134,7 @@ func (l *labelFlags) labels(pdf *bytes.Buffer, on label.Sheet, to label.Base, vi
 	}
 	fmt.Fprintf(stdout, "%d labels for %d trays and blank ones, %d of each, on %s.\n", len(all), len(trays), l.copies, on.Name)
 	if len(bare) > 0 {
-		fmt.Fprintf(stdout, "Trays without a label: %s. Print blank ones (--blank %d) and scan them at the bin.\n", strings.Join(bare, ", "), len(bare))
+		fmt.Fprintf(stdout, "Trays without a label: %s. Print blank ones (--blank %d) and scan them at the bin.\n", harmless(strings.Join(bare, ", ")), len(bare))
 	}
 	return nil
 }
