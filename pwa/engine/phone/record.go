@@ -47,7 +47,7 @@ func (p *Phone) Record(frame []byte) []byte {
 		if err != nil {
 			return nil, nil, fmt.Errorf("rand is not hexadecimal: %w", err)
 		}
-		out := recordAnswer{Ops: []string{}, Entities: []string{}}
+		out := recordAnswer{Ops: []string{}}
 		out.Refused, out.Slip = p.check(&h.Intent, random)
 		if out.Refused != nil || out.Slip != nil {
 			return out, nil, nil
@@ -60,7 +60,6 @@ func (p *Phone) Record(frame []byte) []byte {
 			return out, nil, nil
 		}
 		out.Entity = w.Entity
-		out.Entities = append(out.Entities, w.Entities...)
 		if len(w.Entities) > 1 {
 			out.Entities = w.Entities
 		}
