@@ -25,6 +25,8 @@ type Problem struct {
 	Why    string   `json:"why,omitempty"`    // device-revoked: lost, removed or left
 	Roster []string `json:"roster,omitempty"` // device-revoked: the signed texts that prove it
 
+	Letters string `json:"letters,omitempty"` // letters: the first that cannot be printed
+
 	retry time.Duration // too-many: when to come again
 }
 

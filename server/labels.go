@@ -74,8 +74,10 @@ func (s *Server) print(c echo.Context) error {
 		return err
 	}
 	if missing := []rune(sheet.Missing(req.texts()...)); len(missing) > 0 && !req.Anyway {
-		return problem("letters", "These letters cannot be printed here: %s. Question marks would stand in their place; give the tray or bin a name in other letters, or print it so.",
-			string(missing[:min(lettersMost, len(missing))]))
+		letters := string(missing[:min(lettersMost, len(missing))])
+		p := problem("letters", "Labels have Latin, Greek, Cyrillic, Armenian and Georgian letters, and not these: %s. Give the tray or bin a name in those for paper, or print it with question marks: the square and the code below it open the tray all the same.", letters)
+		p.Letters = letters
+		return p
 	}
 	var out bytes.Buffer
 	if err := s.draw(c, req, &out); err != nil {

@@ -130,7 +130,7 @@ func (l *labelFlags) labels(pdf *bytes.Buffer, on label.Sheet, to label.Base, vi
 		return err
 	}
 	if missing := sheet.Missing(names...); missing != "" {
-		fmt.Fprintf(stderr, "These letters cannot be printed here: %s. Question marks stand in their place; a name in other letters prints in full.\n", missing)
+		fmt.Fprintf(stderr, "Labels have Latin, Greek, Cyrillic, Armenian and Georgian letters, and not these: %s. Question marks stand in their place; the squares and codes open the trays all the same.\n", missing)
 	}
 	fmt.Fprintf(stdout, "%d labels for %d trays and blank ones, %d of each, on %s.\n", len(all), len(trays), l.copies, on.Name)
 	if len(bare) > 0 {

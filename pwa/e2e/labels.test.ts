@@ -32,7 +32,7 @@ async function keeper(): Promise<TestPhone> {
 }
 
 /** Draws what the form says and returns the file. */
-async function drawn(phone: TestPhone, name: RegExp): Promise<string> {
+async function drawn(phone: TestPhone, name: string | RegExp): Promise<string> {
 	await press(phone, name).click();
 	const link = phone.page.getByRole("link", { name: "Open the PDF" });
 	await link.waitFor();
@@ -116,6 +116,29 @@ scene("two labels a tray, a started sheet and measures of one's own", 120, async
 	assert.match(words(await drawn(phone, /^Draw the pages$/)), /100 mm/);
 	await phone.go("/labels");
 	await press(phone, "Calibration page").and(page.locator("[aria-pressed=true]")).waitFor();
+});
+
+scene("a name in letters that no label has is told of, and printed when told to", 120, async () => {
+	const phone = await keeper();
+	const { page } = phone;
+	await phone.go("/labels");
+	await page.getByRole("checkbox").first().waitFor();
+	await page.evaluate(async () => {
+		const app = document.querySelector("trayside-app");
+		const { data } = (await app?.view("labels")) ?? {};
+		const entity = data?.bins[0]?.trays[0]?.id ?? "";
+		const answer = await app?.record({ do: "edit", entity, set: { name: "桶 7" } });
+		if (!answer?.ok) throw new Error(JSON.stringify(answer));
+	});
+	await page.getByText("桶 7").first().waitFor();
+	phone.expectRefusals = true;
+	await press(phone, /^Draw \d+ labels$/).click();
+	const fault = page.locator(".fault");
+	await fault
+		.getByText("Latin, Greek, Cyrillic, Armenian and Georgian letters, and not these: 桶.")
+		.waitFor();
+	assert.deepEqual(await broken(phone), []);
+	assert.match(words(await drawn(phone, "Print it with question marks")), /\?\s?7/);
 });
 
 scene("without the server the choice stays, and says what it waits for", 120, async () => {

@@ -148,8 +148,12 @@ export function faultWords(fault: RecordFault, mass: Mass, ration: number): stri
 }
 
 /** What the server refused, in the household's language where its code is known. */
-export const problemWords = (refused: { code: string; message: string }): string =>
-	text.problems[refused.code]?.(refused.message) ?? refused.message;
+export const problemWords = (refused: {
+	code: string;
+	message: string;
+	letters?: string;
+}): string =>
+	text.problems[refused.code]?.(refused.message, refused.letters ?? "") ?? refused.message;
 
 /** The name of a member, or "someone". */
 export const memberName = (members: Person[], id: string): string =>

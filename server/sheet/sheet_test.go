@@ -166,9 +166,35 @@ func TestShortNamesInAnyLatinScriptArePrintedInFull(t *testing.T) {
 	}
 }
 
+// Which scripts a household may write its names in, so that labels show them.
+func TestLettersOfTheseScriptsArePrintedAndOfThoseAreNamed(t *testing.T) {
+	for _, tt := range []struct{ script, name, missing string }{
+		{"Latin", "Łódź ĞİŞ ñ ø ß Ƴ Bếp ʻOkina", ""},
+		{"Greek", "Κομπόστ ἀρχή", ""},
+		{"Cyrillic", "Чорнозём Ґанок Њива", ""},
+		{"Armenian", "Գառնի", ""},
+		{"Georgian", "ქვევრი", ""},
+		{"signs", "½ № “a” – ’ → ★ ♥", ""},
+		{"an accent of its own", "x\u0302", ""},
+		{"marks without ink", "Fe\u00adrn\u200d\u200f\ufe0f", ""},
+		{"Han", "桶 A 桶", "桶"},
+		{"Kana", "たい", "たい"},
+		{"Hangul", "퇴비", "퇴비"},
+		{"Arabic, whose letters join", "سما", "سما"},
+		{"Hebrew, from right to left", "קומ", "קומ"},
+		{"Devanagari", "खद", "खद"},
+		{"Thai", "ปย", "ปย"},
+		{"pictures", "Fern 🪱", "🪱"},
+	} {
+		if got := sheet.Missing(tt.name); got != tt.missing {
+			t.Errorf("%s: of %q cannot be printed: %q, want %q", tt.script, tt.name, got, tt.missing)
+		}
+	}
+}
+
 func TestLettersThatNoFontHasAreShownAsMissing(t *testing.T) {
 	labels := invented(1)
-	labels[0].Tray = "桶 A 🪱"
+	labels[0].Tray = "桶\u200d A 🪱\ufe0f"
 	pdf := file(t, write(t, sheet.Job{Sheet: label.A4x21(), Labels: labels}))
 	got := strings.ReplaceAll(sheettest.Tool(t, "pdftotext", pdf, "-"), " ", "") // poppler guesses at spaces
 	if !strings.Contains(got, "?A?") {

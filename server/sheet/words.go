@@ -174,7 +174,7 @@ func Missing(texts ...string) string {
 	var out strings.Builder
 	seen := map[rune]bool{}
 	for _, text := range texts {
-		for _, r := range norm.NFC.String(text) {
+		for _, r := range inked(text) {
 			if !seen[r] && !unicode.IsSpace(r) && !has(plainFont, r) {
 				out.WriteRune(r)
 			}
@@ -195,7 +195,19 @@ func drawable(font, text string) string {
 			return '?'
 		}
 		return r
-	}, norm.NFC.String(strings.TrimSpace(text)))
+	}, inked(strings.TrimSpace(text)))
+}
+
+// inked composes letters with their accents and leaves out what puts no ink on
+// paper: joiners, marks of direction, soft hyphens and the choice of a picture's
+// style, which come along when a name is pasted.
+func inked(text string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.In(r, unicode.Cf, unicode.Variation_Selector) {
+			return -1
+		}
+		return r
+	}, norm.NFC.String(text))
 }
 
 // has reports whether a letter can be printed: the font has it, and it stands

@@ -30,10 +30,13 @@ export interface Waiting {
 export class Refused extends Error {
 	override name = "Refused";
 	readonly code: string;
+	/** Those that no label has, where that is why. */
+	readonly letters: string;
 	constructor(answer: Answer) {
-		const detail = (answer.data as { detail?: string } | undefined)?.detail;
-		super(detail ?? `${answer.status}`);
+		const said = answer.data as { detail?: string; letters?: string } | undefined;
+		super(said?.detail ?? `${answer.status}`);
 		this.code = problemCode(answer);
+		this.letters = said?.letters ?? "";
 	}
 }
 

@@ -185,8 +185,9 @@ export const join = {
 // The server says what it refuses in a sentence of its own, which is English.
 const asSent = (detail: string): string => detail;
 
-/** What the server refuses, by its code, given its own sentence. */
-export const problems: Record<string, (detail: string) => string> = {
+/** What the server refuses, by its code, given its own sentence and the letters
+ * that it can't print. */
+export const problems: Record<string, (detail: string, letters: string) => string> = {
 	letters: asSent,
 	unprintable: asSent,
 	role: asSent,

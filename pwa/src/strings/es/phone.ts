@@ -182,8 +182,8 @@ export const join: Text["join"] = {
 
 // By code alone: the server's own sentence is English.
 export const problems: Text["problems"] = {
-	letters: () =>
-		"hay letras que aquí no se pueden imprimir. En su lugar irían signos de interrogación; pon a la bandeja o compostera un nombre con otras letras, o imprímelo así.",
+	letters: (_, letters) =>
+		`las etiquetas tienen letras latinas, griegas, cirílicas, armenias y georgianas, y no estas: ${letters}. Para el papel, pon a la bandeja o compostera un nombre con aquellas, o imprímelo con signos de interrogación: el cuadro y el código de debajo abren la bandeja igual.`,
 	unprintable: () =>
 		"con estas medidas no se puede imprimir. Revisa las medidas y los márgenes, o pide menos páginas de una vez.",
 	role: () => "eso solo lo puede hacer el teléfono de un responsable.",
