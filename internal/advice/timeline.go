@@ -130,6 +130,8 @@ func (a *Advice) entries() []happening {
 	list = a.frozenOrOut(list, u.Freezer, u.Discards, true)
 	list = a.countedOrTaken(list, h.Samples, h.Harvests, false)
 	list = a.countedOrTaken(list, u.Samples, u.Harvests, true)
+	list = a.ruled(list, h.Rules, false)
+	list = a.ruled(list, u.Rules, true)
 	for i := range h.Batches {
 		b := &h.Batches[i]
 		bin := a.binOf(b.Tray)
@@ -225,6 +227,17 @@ func (a *Advice) countedOrTaken(list []happening, samples []record.Sample, harve
 		list = append(list, happening{x.Day, x.At, x.ID, gone, x.Bin, x.Who.Member, func() Entry {
 			e := Entry{Bin: x.Bin, Tray: x.Tray, Grams: int64(x.Mass), ML: x.ML, Buckets: x.Buckets, Code: string(x.Method), Note: x.Note}
 			return a.by(e, x.Who, x.Logger)
+		}})
+	}
+	return list
+}
+
+func (a *Advice) ruled(list []happening, rules []record.HouseRule, gone bool) []happening {
+	for i := range rules {
+		r := &rules[i]
+		list = append(list, happening{r.Day, r.At, r.ID, gone, "", r.Logger, func() Entry {
+			e := Entry{Items: a.itemViews([]record.Item{{Scrap: r.Scrap}}), Code: string(r.Verdict), Note: r.Note, Edited: r.Edited}
+			return a.by(e, record.Who{Member: r.Logger}, r.Logger)
 		}})
 	}
 	return list

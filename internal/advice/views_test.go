@@ -250,6 +250,22 @@ func TestALookSaysOnTheTimelineAllThatItFound(t *testing.T) {
 	}
 }
 
+func TestHouseRulesStandOnTheTimelineAndTakenBackOnesToo(t *testing.T) {
+	h := household()
+	rule := record.HouseRule{ID: "rule/a", Scrap: "bread", Verdict: record.RuleNever, Note: "mice", Logger: ana, Day: today, At: clock(today, "10:00")}
+	gone := rule
+	gone.ID, gone.At = "rule/b", clock(today, "09:00")
+	h.Rules, h.Undone.Rules = append(h.Rules, rule), append(h.Undone.Rules, gone)
+	days := adviceOn(h, today).Timeline(advice.TimelineAsk{Kind: "rule", Who: ana}, 10).Days
+	if len(days) != 1 || len(days[0].Entries) != 2 {
+		t.Fatalf("rules of the day: %+v, want two", days)
+	}
+	e, back := days[0].Entries[0], days[0].Entries[1]
+	if e.Code != "never" || e.Note != "mice" || e.Member != ana || len(e.Items) != 1 || e.Items[0].Scrap != "bread" || e.Gone || !back.Gone {
+		t.Errorf("entries %+v and %+v, want bread never by Ana, then one that was taken back", e, back)
+	}
+}
+
 func TestTheTimelineReadsOnWhereItStopped(t *testing.T) {
 	h := household()
 	h.Undone.Feedings = []record.Feeding{{ID: "feeding/wrong", Bin: kitchen, Tray: upper, Day: today - 5, At: clock(today-5, "12:00"), Items: []record.Item{{Scrap: "kale", Grams: 5000}}}}

@@ -52,7 +52,7 @@ var kept = []string{journal.KindHousehold, journal.KindMember, journal.KindBin, 
 
 // undated are the kinds of which the day says nothing.
 var undated = []string{
-	journal.KindHousehold, journal.KindMember, journal.KindTray, journal.KindVessel, journal.KindRule, journal.KindStack,
+	journal.KindHousehold, journal.KindMember, journal.KindTray, journal.KindVessel, journal.KindStack,
 }
 
 // Export writes everything that a household's log says and that was not taken

@@ -52,10 +52,14 @@ func (r *Reader) readHome(h *record.Household) {
 		}
 	}
 	for _, e := range r.written(KindRule) {
-		if !e.IsGone() {
-			h.Rules = append(h.Rules, record.HouseRule{
-				ID: e.Ent, Scrap: r.text(e, "scrap"), Verdict: record.RuleVerdict(r.text(e, "verdict")), Note: r.text(e, "note"),
-			})
+		rule := record.HouseRule{
+			ID: e.Ent, Scrap: r.text(e, "scrap"), Verdict: record.RuleVerdict(r.text(e, "verdict")), Note: r.text(e, "note"),
+			Logger: e.First().By, At: e.At(), Day: day(e), Edited: edited(e),
+		}
+		if e.IsGone() {
+			h.Undone.Rules = append(h.Undone.Rules, rule)
+		} else {
+			h.Rules = append(h.Rules, rule)
 		}
 	}
 }

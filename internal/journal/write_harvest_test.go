@@ -85,8 +85,14 @@ func TestRulesMeasuresAndHotWeeksAreTheHouseholdsOwn(t *testing.T) {
 	b.do(journal.Intent{Do: journal.DoBin, Entity: b.bin, Set: map[string]any{"placing": "layer", "hotUntil": "2026-08-01"}})
 	b.do(journal.Intent{Do: journal.DoTray, Entity: b.fern, Set: map[string]any{"empty": 900}})
 	h := b.reader.Household()
-	if len(h.Rules) != 1 || h.Rules[0] != (record.HouseRule{ID: ent, Scrap: "onion", Verdict: record.RuleNever, Note: "smells for days"}) {
-		t.Errorf("rules %+v; want onion never", h.Rules)
+	if len(h.Rules) != 1 {
+		t.Fatalf("rules %+v; want onion never", h.Rules)
+	}
+	rule := h.Rules[0]
+	want := record.HouseRule{ID: ent, Scrap: "onion", Verdict: record.RuleNever, Note: "smells for days", Edited: true}
+	want.Logger, want.At, want.Day = rule.Logger, rule.At, rule.Day
+	if rule != want || rule.Logger == "" || rule.At == "" || rule.Day < record.Earliest {
+		t.Errorf("rule %+v; want onion never, changed once, with who and when", rule)
 	}
 	if h.Measures != (record.Measures{Handful: 12, HandfulOf: "corrugated-cardboard", Bucket: 9_000}) || h.Trays[0].Empty != 900 {
 		t.Errorf("measures %+v, empty tray %d g; want 12 g, 9 l, 900 g", h.Measures, h.Trays[0].Empty)

@@ -336,6 +336,7 @@ type Undone struct {
 	Harvests []Harvest
 	Freezer  []Freezing
 	Discards []Discard
+	Rules    []HouseRule
 	Photos   []Photo // never shown again: their hashes say what to delete
 }
 

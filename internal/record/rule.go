@@ -17,4 +17,8 @@ type HouseRule struct {
 	Scrap   string // catalogue id
 	Verdict RuleVerdict
 	Note    string // why
+	Logger  string // member whose phone made it
+	At      string
+	Day     Day
+	Edited  bool
 }

@@ -25,6 +25,7 @@ const kinds = [
 	"sample",
 	"harvest",
 	"batch",
+	"rule",
 	"photo", // entries of any kind that have one
 ];
 

@@ -34,7 +34,7 @@ export function binNames(d: TimelineDay): string[] {
 }
 
 // Kinds that only a keeper's phone may change.
-const keepers = ["worms", "batch"];
+const keepers = ["worms", "batch", "rule"];
 
 export class TimelineScreen extends Screen<"timeline"> {
 	static override properties = {

@@ -179,7 +179,7 @@ export class WeighScreen extends Screen<"weigh"> {
 			<details class="who"><summary><span>${text.weigh.bowlIn} <b>${d.name || text.weigh.bowlName}</b></span><span class="change">${text.parts.change}</span></summary>
 				<label class="field">${text.weigh.bowlName}<input type="text" maxlength="40" autocomplete="off" .value=${d.name} @input=${(e: InputEvent) => this.#change({ ...d, name: (e.target as HTMLInputElement).value })}></label></details>
 			${whoChooser(text.parts.weighedBy, d.who, view.members, (who) => this.#change({ ...d, who }))}
-			<div class="foot">${this.savingRow(mass, (intent) => void this.#finish(intent, d, mass))}${this.#actions(d, mass)}</div>
+			<div class="foot ${d.parts.length === 0 && this.saving.state === "idle" ? "idle" : ""}">${this.savingRow(mass, (intent) => void this.#finish(intent, d, mass))}${this.#actions(d, mass)}</div>
 		</main>`;
 	}
 

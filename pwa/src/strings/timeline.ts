@@ -76,6 +76,7 @@ export const timeline = {
 		sample: "Worms counted",
 		harvest: "Harvested",
 		photo: "Picture",
+		rule: "House rule",
 		stack: "Trays reordered",
 		label: "Label put on",
 		tray: "Tray",
@@ -111,5 +112,8 @@ export const timeline = {
 		light: "heaps in the light",
 		side: "fed on one side",
 		dig: "dug out",
+		little: "sparingly",
+		avoid: "better not",
+		never: "keep it out",
 	} as Record<string, string>,
 } as const;

@@ -73,6 +73,7 @@ export const timeline: Text["timeline"] = {
 		sample: "Lombrices contadas",
 		harvest: "Cosecha",
 		photo: "Foto",
+		rule: "Regla de la casa",
 		stack: "Bandejas reordenadas",
 		label: "Etiqueta puesta",
 		tray: "Bandeja",
@@ -105,5 +106,8 @@ export const timeline: Text["timeline"] = {
 		light: "montones a la luz",
 		side: "comida en un lado",
 		dig: "sacado directamente",
+		little: "con medida",
+		avoid: "mejor no",
+		never: "no lo eches",
 	},
 };
