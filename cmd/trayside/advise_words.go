@@ -64,7 +64,8 @@ var rowWords = map[string]string{
 	"lure": "a little more, to draw worms up", "surface": "at most what the surface takes in one meal", "lying": "still lying there",
 	"hot-week": "small meals in a hot week", "pocket": "at most what one place holds, 5 cm deep", "layer": "at most a thin layer, 2.5 cm deep",
 	"seen-left": "nothing new until what was seen is eaten", "not-below-nothing": "never less than nothing", "fed-today": "fed already today",
-	"rule-of-thumb": "at most the rule of thumb, until two clean looks", "last-ration": "at most a fifth above the last ration",
+	"rule_of_thumb": "beside it the rule of thumb, a quarter to a third of their weight a day",
+	"rule-cap":      "at most half as much again as the rule of thumb, until two clean looks", "last-ration": "at most a fifth above the last ration",
 	"hold": "on hold: nothing goes in", "rounding": "rounded for people", "ration": "may go in today",
 }
 
@@ -119,7 +120,6 @@ func (p printer) bin(b *strings.Builder, v advice.BinView) {
 	if r.Move != "" {
 		fmt.Fprintf(b, "  %s\n", say(moveWords, r.Move))
 	}
-	fmt.Fprintf(b, "  The rule of thumb, a quarter to a third of their weight a day, says %s to %s.\n", p.grams(r.Rule.Low), p.grams(r.Rule.High))
 	if r.Promise != nil && r.Grams > 0 {
 		fmt.Fprintf(b, "  Should be gone by %s (%s to %s)", shortDay(r.Promise.Day), shortDay(r.Promise.First), shortDay(r.Promise.Last))
 		if r.Promise.Of > 0 {
@@ -161,6 +161,10 @@ func (p printer) row(b *strings.Builder, r advice.Reason) {
 		}
 	}
 	words := say(rowWords, r.Code)
+	if r.Op == "compare" { // no part of the sum: without a figure in its column
+		fmt.Fprintf(b, "    %1s %12s  %s: %s to %s\n", "", "", words, p.grams(r.From), p.grams(r.To))
+		return
+	}
 	if r.Day != "" {
 		words += ", " + shortDay(r.Day)
 	}

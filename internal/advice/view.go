@@ -121,12 +121,13 @@ type Moved struct {
 }
 
 // Reason is one row of the ledger under a ration. Rows are read in order: a row
-// with an operator applies to the running value, a row marked Sum states it. The
-// last row is the result. Values are thousandths of Unit, so that the ledger
+// with an operator applies to the running value, a row marked Sum states it, and
+// one with the operator "compare" (the rule of thumb, from From to To) changes
+// nothing. The last row is the result. Values are thousandths of Unit, so that the ledger
 // sums exactly, rounding included.
 type Reason struct {
 	Code  string `json:"code"`         // what the row is; words in pwa/src/strings
-	Op    string `json:"op,omitempty"` // "", "×", "−", "+", "≤" (cap), "≈" (add the difference that rounding makes)
+	Op    string `json:"op,omitempty"` // "", "×", "−", "+", "≤" (cap), "≈" (add the difference that rounding makes), "compare" (passed by)
 	Milli int64  `json:"milli"`        // value in thousandths of Unit
 	Unit  string `json:"unit"`         // "g", "per day", "d", "°C"
 	Sum   bool   `json:"sum,omitempty"`

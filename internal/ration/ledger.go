@@ -9,16 +9,18 @@ import (
 
 // Operators of a Reason.
 const (
-	opStart = ""  // begins the ledger
-	opTimes = "×" // multiplies the running value, rounded to the thousandth
-	opLess  = "−" // takes away
-	opPlus  = "+" // adds
-	opCap   = "≤" // the running value is no larger than this
-	opRound = "≈" // rounding for people: the signed difference, added
+	opStart  = ""        // begins the ledger
+	opTimes  = "×"       // multiplies the running value, rounded to the thousandth
+	opLess   = "−"       // takes away
+	opPlus   = "+"       // adds
+	opCap    = "≤"       // the running value is no larger than this
+	opRound  = "≈"       // rounding for people: the signed difference, added
+	opBeside = "compare" // stands beside the arithmetic, which passes it by
 )
 
 // Reason is one row of the ledger under a ration. Rows are read in order: a row
-// with an operator applies to the running value, a row marked Sum states it. The
+// with an operator applies to the running value, a row marked Sum states it, and
+// the rule of thumb (operator "compare") stands beside it and changes nothing. The
 // last row is the result. Values are whole thousandths of Unit, so that a ledger
 // can be added up again exactly; the row of rounding carries what was added or
 // taken away.
@@ -71,6 +73,8 @@ func apply(running int64, op string, milli int64) (int64, bool) {
 		return running + milli, true
 	case opCap:
 		return min(running, milli), true
+	case opBeside:
+		return running, true
 	}
 	return running, false
 }

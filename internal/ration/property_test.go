@@ -38,6 +38,10 @@ func sound(in ration.Input, r ration.Result) error {
 	case r.Move == "":
 		return fmt.Errorf("no move")
 	}
+	rule := slices.IndexFunc(r.Reasons, func(row ration.Reason) bool { return row.Code == ration.RuleOfThumb })
+	if rule < 0 || r.Reasons[rule].From != r.Rule.Low || r.Reasons[rule].To != r.Rule.High {
+		return fmt.Errorf("the rule of thumb, %+v, does not stand in the reasons", r.Rule)
+	}
 	var shared, hand units.Grams
 	for _, s := range r.Shares {
 		if s.Grams <= 0 {
@@ -159,8 +163,38 @@ func TestNoRationPassesItsLimits(t *testing.T) {
 				t.Fatalf("%d g after %d g for %d days, for %d days", r.Grams, in.Last.Grams, in.Last.Days, in.FeedEvery)
 			}
 		}
+		if most := max(float64(r.Rule.High)*1.5, lureOf(r)); in.Estimate.CleanLooks < 2 && float64(r.Grams) > most {
+			t.Fatalf("%d g before two clean looks, and the rule of thumb goes to %d g", r.Grams, r.Rule.High)
+		}
 		if step := units.StepForPeople(r.Grams, 0); r.Grams%step != 0 {
 			t.Fatalf("%d g is not rounded for people", r.Grams)
+		}
+	})
+}
+
+// lureOf is what a ledger offers to draw worms up, in grams: a handful for a tray
+// that holds none yet, of which the rule of thumb knows nothing.
+func lureOf(r ration.Result) float64 {
+	var below int64
+	for _, row := range r.Reasons {
+		switch row.Code {
+		case "could-finish", "days-of-appetite":
+			below = row.Milli
+		case "lure":
+			return float64(below+row.Milli) / 1000
+		}
+	}
+	return 0
+}
+
+func TestTheRuleOfThumbStandsBesideTheSumAndChangesNothing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := ration.Compute(inputs().Draw(t, "in"))
+		i := slices.IndexFunc(r.Reasons, func(row ration.Reason) bool { return row.Code == ration.RuleOfThumb })
+		rows := slices.Clone(r.Reasons)
+		rows[i].Milli += rapid.Int64Range(-1000, 1000).Draw(t, "by")
+		if sum, err := ration.Check(rows); err != nil || sum != int64(r.Grams)*1000 {
+			t.Fatalf("with another rule of thumb the ledger makes %d (%v), the ration is %d g", sum, err, r.Grams)
 		}
 	})
 }

@@ -116,6 +116,9 @@ type Result struct {
 // Span is a quantity with its likely range.
 type Span struct{ Mid, Low, High units.Grams }
 
+// RuleOfThumb is the code of the row that stands in every ledger to compare with.
+const RuleOfThumb = "rule_of_thumb"
+
 // Rule is the rule of thumb for the same worms and days: common practice.
 type Rule struct{ Low, High units.Grams }
 

@@ -70,6 +70,7 @@ func TestTheLedgerReadsAsAKeeperWouldReckon(t *testing.T) {
 		{Code: "appetite", Op: "×", Milli: 180, Unit: "per day"},
 		{Code: "days", Op: "×", Milli: 3000, Unit: "d", Day: today + 3},
 		{Code: "could-finish", Milli: 329_400, Unit: "g", Sum: true},
+		{Code: "rule_of_thumb", Op: "compare", Milli: 660_000, Unit: "g", From: 495, To: 660},
 		{Code: "lying", Op: "−", Milli: 145_000, Unit: "g", Day: today - 3},
 		{Code: "rounding", Op: "≈", Milli: -9400, Unit: "g"},
 		{Code: "ration", Milli: 175_000, Unit: "g", Sum: true},
@@ -234,7 +235,7 @@ func TestAFirstGuessIsMarkedAndHeldByTheRuleOfThumb(t *testing.T) {
 		in.Estimate.Surface = map[string]float64{"top": 5000}
 	})
 	r := checked(t, in)
-	if r.Sure != ration.Guess || r.Grams > r.Rule.High*3/2 || !hasRow(r, "rule-of-thumb") || r.Move != "look" {
+	if r.Sure != ration.Guess || r.Grams > r.Rule.High*3/2 || !hasRow(r, "rule-cap") || r.Move != "look" {
 		t.Errorf("%s of %d g with a rule of thumb to %d g, move %s", r.Sure, r.Grams, r.Rule.High, r.Move)
 	}
 	in.Estimate.CleanLooks = 2

@@ -28,7 +28,8 @@ type situation struct {
 	lying    int64
 	lyingDay record.Day
 	fed      int64
-	thumb    int64
+	rule     Rule
+	thumb    int64 // what the rule allows at most, thousandths of a gram
 	leapTo   int64
 	last     Last
 }
@@ -46,7 +47,7 @@ func situationOf(in Input, days int, r Result) situation {
 		hunger: e.Appetite,
 		days:   days, next: r.Next, hold: r.Hold != nil,
 		fed: int64(max(in.FedToday, 0)) * 1000, last: in.Last,
-		thumb: unlimited, leapTo: unlimited,
+		rule: r.Rule, thumb: unlimited, leapTo: unlimited,
 	}
 	if eats, ok := e.Eats[in.Fed.ID]; ok && e.Appetite.Mid > 0 {
 		// Mass and appetite err together, and a look speaks of both: the cautious mass
@@ -171,10 +172,12 @@ func (s situation) leap(grams units.Grams) string {
 	return ""
 }
 
-// ledger runs the chain for the cautious mass, up to and without the rounding.
+// ledger runs the chain for the cautious mass, up to and without the rounding. A
+// lure goes into a tray that no worms are in yet, where the rule of thumb has
+// nothing to say.
 func (s situation) ledger() *ledger {
 	l := s.bed(wholeGrams(s.reach.Low))
-	l.cap("rule-of-thumb", ByWorms, max(s.thumb, s.lure))
+	l.cap("rule-cap", ByWorms, max(s.thumb, s.lure))
 	l.cap("last-ration", ByWorms, s.leapTo)
 	if s.hold {
 		l.factor("hold", "", 0)
@@ -191,6 +194,7 @@ func (s situation) bed(mass units.Grams) *ledger {
 	l.row(Reason{Code: "days", Op: opTimes, Milli: int64(s.days) * 1000, Unit: "d", Day: s.next})
 	l.sum("could-finish")
 	l.cap("days-of-appetite", ByDays, perDay*mostDays)
+	l.row(Reason{Code: RuleOfThumb, Op: opBeside, Milli: int64(s.rule.High) * 1000, Unit: "g", From: s.rule.Low, To: s.rule.High})
 	if lack := s.lure - l.running; lack > 0 {
 		l.row(Reason{Code: "lure", Op: opPlus, Milli: lack, Unit: "g"})
 	}

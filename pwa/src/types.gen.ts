@@ -663,14 +663,15 @@ export interface Moved {
 
 /**
  * Reason is one row of the ledger under a ration. Rows are read in order: a row
- * with an operator applies to the running value, a row marked Sum states it. The
- * last row is the result. Values are thousandths of Unit, so that the ledger
+ * with an operator applies to the running value, a row marked Sum states it, and
+ * one with the operator "compare" (the rule of thumb, from From to To) changes
+ * nothing. The last row is the result. Values are thousandths of Unit, so that the ledger
  * sums exactly, rounding included.
  */
 export interface Reason {
 	/** what the row is; words in pwa/src/strings */
 	code: string;
-	/** "", "×", "−", "+", "≤" (cap), "≈" (add the difference that rounding makes) */
+	/** "", "×", "−", "+", "≤" (cap), "≈" (add the difference that rounding makes), "compare" (passed by) */
 	op?: string;
 	/** value in thousandths of Unit */
 	milli: number;

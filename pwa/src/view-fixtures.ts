@@ -78,6 +78,7 @@ const ration: RationView = {
 		{ code: "appetite", op: "×", milli: 180, unit: "per day" },
 		{ code: "days", op: "×", milli: 3000, unit: "d", day: "2026-11-28" },
 		{ code: "could-finish", milli: 329400, unit: "g", sum: true },
+		{ code: "rule_of_thumb", op: "compare", milli: 465000, unit: "g", from: 312, to: 465 },
 		{ code: "lying", op: "−", milli: 145000, unit: "g", day: "2026-11-22" },
 		{ code: "rounding", op: "≈", milli: -9400, unit: "g" },
 		{ code: "ration", milli: 175000, unit: "g", sum: true },

@@ -1,7 +1,7 @@
 // The arithmetic behind a ration: rows that sum, the result under a double rule.
 
 import { html, nothing, svg, type TemplateResult } from "lit";
-import { type Mass, number, roughTemperature, type Temp, weight } from "../format.ts";
+import { type Mass, number, rough, roughTemperature, type Temp, weight } from "../format.ts";
 import { text } from "../strings.ts";
 import type { Reason } from "../types.gen.ts";
 import { reasonWords } from "../words.ts";
@@ -14,18 +14,27 @@ export interface Row {
 	sign: string; // operator in the margin
 	words: string;
 	value: string;
-	kind: "row" | "part" | "total";
+	kind: "row" | "part" | "beside" | "total";
 }
+
+/** Whether a row only stands beside the sum, to compare with. */
+const beside = (r: Reason): boolean => r.op === "compare";
 
 /** The value of a row in the unit it is meant in. */
 export function reasonValue(r: Reason, mass: Mass, temp: Temp): string {
+	if (beside(r)) {
+		const end = (g = 0): string =>
+			weight(rough(g, { low: r.from ?? 0, high: r.to ?? 0 }, mass), mass);
+		return text.section.span(end(r.from), end(r.to));
+	}
 	if (r.unit === "g") return weight(r.milli / 1000, mass);
 	if (r.unit === "°C") return roughTemperature(r.milli / 100, temp);
 	return number(r.milli / 1000, 3);
 }
 
 /** Sets the reasons as rows: the last is the total, stated sums between are
- * partial ones. Rounding is said in the total's own row. */
+ * partial ones. Rounding is said in the total's own row; what only stands beside
+ * the sum carries no sign. */
 export function ledgerRows(reasons: Reason[], mass: Mass, temp: Temp, today: string): Row[] {
 	const last = reasons.length - 1;
 	const rounding = reasons[last - 1];
@@ -40,8 +49,16 @@ export function ledgerRows(reasons: Reason[], mass: Mass, temp: Temp, today: str
 			return [{ code: r.code, sign: "", words, value, kind: "total" }];
 		}
 		if (isRounded && i === last - 1) return [];
-		const kind = r.sum ? "part" : "row";
-		return [{ code: r.code, sign: r.op ?? "", words: reasonWords(r, mass, today), value, kind }];
+		const kind = r.sum ? "part" : beside(r) ? "beside" : "row";
+		return [
+			{
+				code: r.code,
+				sign: beside(r) ? "" : (r.op ?? ""),
+				words: reasonWords(r, mass, today),
+				value,
+				kind,
+			},
+		];
 	});
 }
 

@@ -96,6 +96,7 @@ test("a ledger ends with its total and says the rounding there", () => {
 		{ code: "appetite", op: "×", milli: 180, unit: "per day" },
 		{ code: "days", op: "×", milli: 3000, unit: "d", day: "2026-11-28" },
 		{ code: "could-finish", milli: 329_400, unit: "g", sum: true },
+		{ code: "rule_of_thumb", op: "compare", milli: 460_000, unit: "g", from: 310, to: 460 },
 		{ code: "lying", op: "−", milli: 145_000, unit: "g", day: "2026-11-22" },
 		{ code: "rounding", op: "≈", milli: -9_400, unit: "g" },
 		{ code: "ration", milli: 175_000, unit: "g", sum: true },
@@ -103,7 +104,15 @@ test("a ledger ends with its total and says the rounding there", () => {
 	const rows = ledgerRows(reasons, "g", "C", "2026-11-25");
 	assert.deepEqual(
 		rows.map((r) => `${r.kind} ${r.sign}${r.value}`.replaceAll("\u00a0", " ")),
-		["row 610 g", "row ×0.18", "row ×3", "part 329 g", "row −145 g", "total 175 g"],
+		[
+			"row 610 g",
+			"row ×0.18",
+			"row ×3",
+			"part 329 g",
+			"beside 310 g to 460 g",
+			"row −145 g",
+			"total 175 g",
+		],
 	);
 	assert.match(rows.at(-1)?.words ?? "", /184.g, rounded down/);
 	assert.match(rows[2]?.words ?? "", /Saturday/);
