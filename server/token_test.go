@@ -155,6 +155,12 @@ func TestARevokedDeviceIsRefusedEverywhereAndShownTheProof(t *testing.T) {
 	check(lost.askToken(nil))
 	check(s.get("/api/v1/stream", lost.token))
 	check(s.post(exchange.PathReconcile, lost.token, m{"months": true}))
+	check(s.post("/api/v1/print", lost.token, m{"what": "cards"}))
+	picture := drawn(t, 1, 16)
+	check(lost.putPhoto(at(picture), picture))
+	check(s.get(at(picture), lost.token))
+	check(s.get("/api/v1/photos", lost.token))
+	check(s.do(http.MethodDelete, at(picture), lost.token, nil))
 	r := lost.join("anything")
 	r.refused(t, http.StatusForbidden, "device-revoked")
 	if a := keeper.push(); a.Root.Count != 2 {
