@@ -20,6 +20,8 @@ const (
 	outOfSight  = 12 // both fed the Cellar the same evening
 	gransVisit  = 17
 	corrected   = 9 // a weight, mended by the other phone
+	overfull    = 7 // a bowl that was too much for one tray
+	leftWaiting = 1 // a bowl that nobody has placed yet
 )
 
 // happenings writes what is told once.
@@ -60,10 +62,9 @@ func (s *story) happenings(ago int) {
 	case corrected:
 		entry := s.write(odell, moment{ago, 18, 50}, journal.Intent{Do: journal.DoFeed, Tray: s.fern, Spot: "back-left", Items: []record.Item{{Scrap: "veg-mixed", Grams: 410}}})
 		s.write(tamsin, moment{ago, 20, 5}, journal.Intent{Do: journal.DoEdit, Entity: entry, Set: map[string]any{"items": []record.Item{{Scrap: "veg-mixed", Grams: 140}}}})
-	case 7:
-		// A bowl that was too much for one tray.
+	case overfull:
 		s.placed(odell, moment{ago, 18, 15}, 420, []journal.Share{{To: journal.ToTray, Tray: s.fern, Spot: "right", Grams: 150}, {To: journal.ToFreezer, Grams: 200}})
-	case 1:
+	case leftWaiting:
 		s.write(tamsin, moment{ago, 20, 15}, journal.Intent{Do: journal.DoBowl, Set: map[string]any{"name": "blue bowl"}, Items: []record.Item{
 			{Scrap: "veg-mixed", Grams: 310, Cut: true}, {Scrap: "coffee-grounds", Grams: 180}, {Scrap: "banana-peel", Grams: 150},
 		}})
@@ -95,7 +96,7 @@ func plain(ago int) bool {
 		return false
 	}
 	switch ago {
-	case heatSpell, wrongTap, gransVisit, outOfSight, corrected, 7, 1, 0:
+	case heatSpell, wrongTap, gransVisit, outOfSight, corrected, overfull, leftWaiting, 0:
 		return false
 	}
 	return true
