@@ -8,6 +8,7 @@ import { after, before } from "node:test";
 import type { Browser } from "playwright-core";
 import { openBrowser, type Server, scene, startServer, TestPhone } from "./harness.ts";
 import { broken } from "./rules.ts";
+import { traysOf } from "./screens.ts";
 import { draftsKept, invite, tabTo } from "./steps.ts";
 
 let server: Server;
@@ -80,12 +81,42 @@ scene(
 		await press(phone, "Add the tray with this label").click();
 		await page.getByRole("heading", { name: "Ochre two" }).waitFor();
 
-		// Another blank one, typed by hand, goes on a tray that has a label already.
 		await phone.go("/labels");
 		await page.getByRole("checkbox").first().waitFor();
 		await page.getByText(code).waitFor();
 	},
 );
+
+scene("a second label goes on a tray, and the label of one taken out on another", 120, async () => {
+	const phone = await keeper();
+	const { page } = phone;
+	const trays = await traysOf(page);
+	const [fern = "", slate = ""] = [trays.get("Fern"), trays.get("Slate")];
+	const opens = async (code: string, name: string) => {
+		await phone.go(`/t/${code}`);
+		await page.getByRole("heading", { level: 1, name }).waitFor();
+	};
+	// Typed, because the sticker of it is wet.
+	await phone.go("/t");
+	await page.getByRole("textbox").fill("0001-8hwz-f");
+	await page.keyboard.press("Enter");
+	await press(phone, /^Fern.*both will open it/).click();
+	await page.getByRole("heading", { level: 1, name: "Fern" }).waitFor();
+	await opens(fern, "Fern");
+	await opens("00018HWZF", "Fern");
+
+	await page.evaluate(async (code) => {
+		const app = document.querySelector("trayside-app");
+		const { data } = (await app?.view("tray", { arg: code })) ?? {};
+		await app?.record({ do: "undo", entity: data?.id ?? "" });
+	}, slate);
+	await phone.go(`/t/${slate}`);
+	await page.getByText("This tray was taken out").waitFor();
+	assert.deepEqual(await broken(phone), []);
+	await press(phone, /^Moss/).click();
+	await page.getByRole("heading", { level: 1, name: "Moss" }).waitFor();
+	await opens(slate, "Moss");
+});
 
 scene("two labels a tray, a started sheet and measures of one's own", 120, async () => {
 	const phone = await keeper();
