@@ -124,6 +124,7 @@ func TestBuildFromSourcesToDist(t *testing.T) {
 	contains(at["es.js"], "hola")
 	contains("sw.js", `["/`+at["reader.wasm"]+`","/`+at["reader.js"]+`","/`+at["es.js"]+`"]`)
 	contains("manifest.webmanifest", "/"+at["icon-maskable-512.png"])
+	contains("manifest.webmanifest", "la compostera de lombrices")
 	contains("licences.txt", "part 1.2.3 (MIT)\n\nDo as you like.")
 	contains("licences.txt", "compiled into zxing-wasm (Apache-2.0)\n\nThe Apache License.")
 	contains("licences.txt", "The Go Authors")

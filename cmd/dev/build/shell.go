@@ -81,6 +81,15 @@ type webIcon struct {
 	Purpose string `json:"purpose"`
 }
 
+// about is what the app is for, by language. A phone reads it before the app has
+// run, so the language is the browser's, not the one chosen under More; a browser
+// that doesn't know the localised member (W3C, "Web Application Manifest",
+// working draft of 2026, localized members) shows the English.
+var about = map[string]string{
+	"en": "What may go into the worm bin today, and why.",
+	"es": "Qué puede ir hoy a la compostera de lombrices, y por qué.",
+}
+
 func webManifest(files []file) []byte {
 	var icons []webIcon
 	for _, f := range files {
@@ -95,6 +104,7 @@ func webManifest(files []file) []byte {
 		Name       string    `json:"name"`
 		Short      string    `json:"short_name"`
 		About      string    `json:"description"`
+		Abouts     any       `json:"description_localized"`
 		Lang       string    `json:"lang"`
 		Start      string    `json:"start_url"`
 		Scope      string    `json:"scope"`
@@ -102,7 +112,7 @@ func webManifest(files []file) []byte {
 		Background string    `json:"background_color"`
 		Theme      string    `json:"theme_color"`
 		Icons      []webIcon `json:"icons"`
-	}{"/", "Trayside", "Trayside", "What may go into the worm bin today, and why.", "en", "/", "/", "standalone", ground, ground, icons})
+	}{"/", "Trayside", "Trayside", about["en"], about, "en", "/", "/", "standalone", ground, ground, icons})
 }
 
 func digest(b []byte) string {
