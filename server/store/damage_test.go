@@ -73,6 +73,29 @@ func TestADamagedOperationIsNotServedAndAGoodCopyMendsIt(t *testing.T) {
 	}
 }
 
+func TestADamagedArrivalRowDoesNotHideWhatArrivedLater(t *testing.T) {
+	b := openAt(t, t.TempDir())
+	defer b.Close()
+	home := oplog.Hash([]byte("home"))
+	first, later := sealed(t, "look/1"), sealed(t, "look/2")
+	if _, err := b.Log(home).Put([]oplog.Sealed{first, later}); err != nil {
+		t.Fatal(err)
+	}
+	if err := b.update(func(txn *badger.Txn) error { return txn.Set(keyArrival(home, 1), []byte("short")) }); err != nil {
+		t.Fatal(err)
+	}
+	err := b.Log(home).View(func(s exchange.Snapshot) error {
+		list, err := s.Since(0, 10)
+		if len(list) != 1 || list[0].ID != later.ID {
+			t.Errorf("news %+v, want the later operation", list)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
 func TestSumsThatDoNotFitAreMadeAnewAtOpening(t *testing.T) {
 	home := oplog.Hash([]byte("home"))
 	kept, lost := sealed(t, "look/1"), sealed(t, "look/2")

@@ -141,8 +141,12 @@ func (s snapshot) Head() (exchange.Hint, error) {
 func (s snapshot) Since(n uint64, limit int) (list []exchange.Arrival, err error) {
 	err = scan(s.txn, key(rowArrival, s.home), keyArrival(s.home, n+1), true, func(it *badger.Item) (bool, error) {
 		v, err := it.ValueCopy(nil)
-		if err != nil || len(v) != 16 {
+		if err != nil {
 			return false, err
+		}
+		if len(v) != len(oplog.ID{}) {
+			s.b.log.Error("passed over a damaged arrival row", "number", binary.BigEndian.Uint64(it.Key()[17:]))
+			return true, nil
 		}
 		at := exchange.Arrival{N: binary.BigEndian.Uint64(it.Key()[17:]), ID: oplog.ID(v)}
 		if at.Bytes, err = s.op(at.ID); at.Bytes != nil {
