@@ -41,13 +41,6 @@ func RunPhotos(t *testing.T, open func(testing.TB) server.Photos, reopen func(te
 // photo makes the nth photo; no store looks into it.
 func photo(n int) []byte { return bytes.Repeat(fmt.Appendf(nil, "photo %d ", n), 1+n) }
 
-func ok(t testing.TB, err error) {
-	t.Helper()
-	if err != nil {
-		t.Fatal(err)
-	}
-}
-
 func putPhotos(t testing.TB, p server.Photos, home oplog.ID, bodies ...[]byte) {
 	t.Helper()
 	for _, b := range bodies {
