@@ -18,6 +18,8 @@ import (
 type advised struct {
 	Today   advice.TodayView   `json:"today"`
 	Batches []advice.BatchView `json:"batches"`
+	Asks    []advice.Ask       `json:"asks"` // of each tray at most one, and only where an answer could change the ration
+	had     map[string]bool    // bins of which somebody has written down worms, by id
 }
 
 func runAdvise(ctx context.Context, args []string, stdout, stderr io.Writer) error {
@@ -68,7 +70,12 @@ func harmless(text string) string {
 // adviseOf gathers the views, of one bin if it is named.
 func adviseOf(h *record.Household, day record.Day, bin string) (advised, error) {
 	views := advice.New(h, day, advice.Phone{})
-	a := advised{Today: views.Today(), Batches: []advice.BatchView{}}
+	a := advised{Today: views.Today(), Batches: []advice.BatchView{}, Asks: []advice.Ask{}, had: map[string]bool{}}
+	for i := range h.Worms {
+		if w := &h.Worms[i]; w.Day <= day {
+			a.had[w.Bin] = true
+		}
+	}
 	if bin != "" {
 		var names []string
 		id := ""
@@ -88,6 +95,9 @@ func adviseOf(h *record.Household, day record.Day, bin string) (advised, error) 
 		for _, t := range b.Stack {
 			if v := views.Batch(t.ID); v.Found {
 				a.Batches = append(a.Batches, v)
+			}
+			if ask := views.Tray(t.ID).Ask; ask != nil {
+				a.Asks = append(a.Asks, *ask)
 			}
 		}
 	}
@@ -109,13 +119,18 @@ func (a advised) words() string {
 	if len(t.Bins) == 0 {
 		b.WriteString("\nThere is no bin yet; trayside plan sizes one.\n")
 	}
-	p := printer{mass: t.Mass, temp: t.Temp}
+	p := printer{mass: t.Mass, temp: t.Temp, had: a.had}
 	for _, bin := range t.Bins {
 		b.WriteString("\n")
 		p.bin(&b, bin)
 		for _, v := range a.Batches {
 			if v.Bin == bin.ID {
 				p.batch(&b, v)
+			}
+		}
+		for _, ask := range a.Asks {
+			if i := slices.IndexFunc(bin.Stack, func(t advice.TierView) bool { return t.ID == ask.Tray }); i >= 0 {
+				fmt.Fprintf(&b, "  %s\n", askSays(ask, bin.Stack[i].Name))
 			}
 		}
 	}

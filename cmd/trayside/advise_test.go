@@ -56,6 +56,34 @@ func TestAdviseSaysThatNobodyWroteDownWorms(t *testing.T) {
 	}
 }
 
+func TestAdviseTellsABinWhoseWormsDiedFromOneThatNeverHadAny(t *testing.T) {
+	dead := mill + `{"kind":"worms","day":"2026-11-18","tray":"Upper","move":"lost","share":100}` + "\n"
+	got := tells(t, "advise", "--entries", fileOf(t, dead), "--day", "2026-11-20")
+	if !strings.Contains(got, "hardly a worm is left") || strings.Contains(got, "Nobody has written down worms") {
+		t.Errorf("advise says\n%s", got)
+	}
+}
+
+// More lies there than the log explains: advise asks, for people and for scripts,
+// and asks no more once it has its answer.
+func TestAdviseAsksWhoFedWithoutWritingItDown(t *testing.T) {
+	odd := mill + `{"kind":"look","day":"2026-11-20","tray":"Upper","leftovers":"most"%s}` + "\n"
+	asked := func(answer string) (string, []advice.Ask) {
+		file := fileOf(t, strings.Replace(odd, "%s", answer, 1))
+		var a advised
+		if err := json.Unmarshal([]byte(tells(t, "advise", "--entries", file, "--day", "2026-11-20", "--json")), &a); err != nil {
+			t.Fatal(err)
+		}
+		return tells(t, "advise", "--entries", file, "--day", "2026-11-20"), a.Asks
+	}
+	if text, asks := asked(""); len(asks) != 1 || asks[0].Kind != "unlogged" || !strings.Contains(text, "feed Upper without writing it down") {
+		t.Errorf("asks %+v and says\n%s", asks, text)
+	}
+	if text, asks := asked(`,"unlogged":"no"`); len(asks) != 0 || strings.Contains(text, "without writing it down") {
+		t.Errorf("with the answer it asks %+v and says\n%s", asks, text)
+	}
+}
+
 func TestAdviseForScriptsGivesTheViews(t *testing.T) {
 	var a advised
 	if err := json.Unmarshal([]byte(tells(t, "advise", "--entries", fileOf(t, mill), "--day", "2026-11-20", "--json")), &a); err != nil {

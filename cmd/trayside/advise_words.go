@@ -12,7 +12,10 @@ import (
 // the codes and their words together.
 
 // printer writes amounts as the household reads them.
-type printer struct{ mass, temp string }
+type printer struct {
+	mass, temp string
+	had        map[string]bool // bins that ever held worms, by id
+}
 
 func (p printer) grams(g int64) string { return p.milli(g * 1000) }
 
@@ -94,13 +97,16 @@ func (p printer) bin(b *strings.Builder, v advice.BinView) {
 		if t.ID == v.Tray {
 			name = t.Name
 		}
-		worms = worms || t.Worms.High > 0
+		worms = worms || t.Worms.High > 1 // a gram may hatch yet
 	}
 	b.WriteString(v.Name + "\n")
 	r := v.Ration
 	switch {
 	case v.Tray == "":
 		b.WriteString("  No tray is bedded, so nothing may go in.\n")
+		return
+	case !worms && p.had[v.ID]:
+		b.WriteString("  By the log hardly a worm is left in this bin, so nothing may go in. If some are, weigh them and write that down.\n")
 		return
 	case !worms:
 		fmt.Fprintf(b, "  Nobody has written down worms in this bin, and without any nothing may go in: weigh or guess them, and import a line such as\n"+
@@ -121,7 +127,7 @@ func (p printer) bin(b *strings.Builder, v advice.BinView) {
 		fmt.Fprintf(b, "  %s\n", say(moveWords, r.Move))
 	}
 	if r.Promise != nil && r.Grams > 0 {
-		fmt.Fprintf(b, "  Should be gone by %s (%s to %s)", shortDay(r.Promise.Day), shortDay(r.Promise.First), shortDay(r.Promise.Last))
+		fmt.Fprintf(b, "  Should be gone by %s%s", shortDay(r.Promise.Day), spanSays(r.Promise.First, r.Promise.Last))
 		if r.Promise.Of > 0 {
 			fmt.Fprintf(b, "; %d of the last %d such promises came true", r.Promise.Kept, r.Promise.Of)
 		}
@@ -180,6 +186,14 @@ func plainMilli(milli int64) string {
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }
 
+// spanSays writes from when to when, nothing where that is one day.
+func spanSays(first, last string) string {
+	if first == last {
+		return ""
+	}
+	return fmt.Sprintf(" (%s to %s)", shortDay(first), shortDay(last))
+}
+
 // batch writes how a tray gets on.
 func (p printer) batch(b *strings.Builder, v advice.BatchView) {
 	fmt.Fprintf(b, "  %s, %s for %d d: %d of %d mm full, squeezed %s", v.Name, v.Stage, v.StageDay, v.FillMM, v.HeightMM, say(squeezeWords, v.Squeeze))
@@ -188,7 +202,7 @@ func (p printer) batch(b *strings.Builder, v advice.BatchView) {
 		words string
 	}{{v.NextTray, "bed the next tray about"}, {v.Full, "full about"}, {v.Ready, "ready about"}} {
 		if w.when != nil {
-			fmt.Fprintf(b, "; %s %s (%s to %s)", w.words, shortDay(w.when.Day), shortDay(w.when.First), shortDay(w.when.Last))
+			fmt.Fprintf(b, "; %s %s%s", w.words, shortDay(w.when.Day), spanSays(w.when.First, w.when.Last))
 		}
 	}
 	fmt.Fprintf(b, "; castings %s to %s.\n", p.grams(v.Castings.Low), p.grams(v.Castings.High))
@@ -216,4 +230,12 @@ func shareSays(s advice.Share) string {
 		return "into the freezer"
 	}
 	return "out with the household waste"
+}
+
+// askSays puts the one question about a tray, and says how to answer it.
+func askSays(ask advice.Ask, tray string) string {
+	if ask.Kind == "unlogged" {
+		return fmt.Sprintf(`Did somebody feed %s without writing it down? More lies there than the log explains. Answer with a look that says "unlogged": "yes" or "no".`, tray)
+	}
+	return fmt.Sprintf(`What is left in %s of the meal of %s? Answer with a look that says "leftovers": "none", "hard", "some", "half" or "most".`, tray, shortDay(ask.Day))
 }

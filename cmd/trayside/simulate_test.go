@@ -75,6 +75,15 @@ func TestATrialForPeopleIsATable(t *testing.T) {
 	}
 }
 
+// Scripts write 25.0 or 2.5e1 for twenty-five, and some editors begin a file with
+// a byte-order mark.
+func TestWholeDaysMayBeWrittenAsScriptsWriteThem(t *testing.T) {
+	other := strings.NewReplacer(`"days":25`, `"days":2.5e1`, `"day":10`, `"day":10.0`, `every_days":10`, `every_days":10.0`).Replace(aTrialFile)
+	if a, b := rowsOf(t, aTrialFile), rowsOf(t, "\ufeff"+other); !slices.Equal(a, b) {
+		t.Errorf("rows %v, want %v", b, a)
+	}
+}
+
 func TestATemperatureHoldsFromItsDayOn(t *testing.T) {
 	set := func(temp string) float64 {
 		return rowsOf(t, strings.Replace(aTrialFile, `"temp_c":25`, `"temp_c":`+temp, 1))[2].Cocoons
@@ -106,7 +115,18 @@ func TestABadTrialNamesTheField(t *testing.T) {
 		{`"adult_mg":400`, `"juvenile_mg":4`, "start.adult_mg:"},
 		{`"adults":10`, `"adults":-1`, "start.adults:"},
 		{`"adults":10`, `"adults":0`, "start:"},
-		{`"adults":10`, `"worms":10`, "worms:"},
+		{`"adults":10`, `"worms":10`, "start.worms:"},
+		{`"adults":10`, `"adults":10,"adults":20`, "start.adults:"},
+		{`"days":25`, `"days":25,"days":30`, "days: stands there twice"},
+		{`"days":25`, `"Days":25`, "Days: no such field"},
+		{`"area_cm2":78`, `"area_cm2":NaN`, "area_cm2:"},
+		{`"area_cm2":78`, `"area_cm2":1e999`, "area_cm2:"},
+		{`"day":10`, `"day":"10"`, "feed[1].day:"},
+		{`"day":10`, `"day":10,"grams":3`, "feed[1].grams:"},
+		{`,"food":"potato-peel"`, ``, "feed[1].food: missing"},
+		{`"day":8`, `"day":8.5`, "remove[0].day:"},
+		{`{"day":8,"g":2.5}`, `[8,2.5]`, "remove[0]:"},
+		{`"g":2.5`, `"g":[[[[[[[[[[1]]]]]]]]]]`, "remove[0].g"},
 		{`"day":0,`, ``, "feed[0].day:"},
 		{`"day":0,`, `"day":26,`, "feed[0].day:"},
 		{`"g":20,"food":"potato-peel"`, `"g":-1,"food":"potato-peel"`, "feed[1].g:"},

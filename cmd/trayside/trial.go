@@ -5,9 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"math"
-	"strings"
 
 	"trayside/internal/colony"
 	"trayside/internal/feedstock"
@@ -36,75 +34,36 @@ type trialFile struct {
 		Cocoons    float64  `json:"cocoons"`
 	} `json:"start"`
 	Feed []struct {
-		Day   *int     `json:"day"`
-		Grams *float64 `json:"g"`
-		Food  string   `json:"food"`
+		Day   *wholeDays `json:"day"`
+		Grams *float64   `json:"g"`
+		Food  *string    `json:"food"`
 	} `json:"feed"`
 	Remove []struct {
-		Day   *int            `json:"day"`
+		Day   *wholeDays      `json:"day"`
 		Grams json.RawMessage `json:"g"`
 	} `json:"remove"`
-	TakeCocoons int  `json:"remove_cocoons_every_days"`
-	Days        *int `json:"days"`
-	Every       *int `json:"report_every_days"`
+	TakeCocoons *wholeDays `json:"remove_cocoons_every_days"`
+	Days        *wholeDays `json:"days"`
+	Every       *wholeDays `json:"report_every_days"`
 }
 
 // readTrial reads a trial and checks it; an error names the field.
 func readTrial(text []byte) (*colony.Trial, error) {
+	text = bytes.TrimPrefix(text, []byte("\ufeff")) // some editors begin a file with it
+	if err := checkShape(text); err != nil {
+		return nil, err
+	}
 	var in trialFile
-	d := json.NewDecoder(bytes.NewReader(text))
-	d.DisallowUnknownFields()
-	if err := d.Decode(&in); err != nil {
-		return nil, jsonFault(err)
+	if err := json.Unmarshal(text, &in); err != nil {
+		return nil, err
 	}
-	if _, err := d.Token(); !errors.Is(err, io.EOF) {
-		return nil, errors.New("there is more after the trial; the file holds one JSON object")
-	}
-	t := &colony.Trial{TakeCocoons: in.TakeCocoons}
+	t := &colony.Trial{}
 	for _, read := range []func(*colony.Trial) error{in.setting, in.stock, in.doses, in.takes} {
 		if err := read(t); err != nil {
 			return nil, err
 		}
 	}
 	return t, nil
-}
-
-// jsonFault says in our words what is wrong with the JSON.
-func jsonFault(err error) error {
-	var kind *json.UnmarshalTypeError
-	var syntax *json.SyntaxError
-	switch {
-	case errors.As(err, &kind) && kind.Field != "":
-		return fmt.Errorf("%s: holds %s where %s belongs", kind.Field, article(kind.Value), article(kind.Type.String()))
-	case errors.As(err, &kind):
-		return fmt.Errorf("holds %s where one JSON object belongs", article(kind.Value))
-	case errors.As(err, &syntax):
-		return fmt.Errorf("is no JSON at byte %d: %v", syntax.Offset, syntax)
-	case errors.Is(err, io.EOF):
-		return errors.New("is empty; see trayside simulate --help for what it holds")
-	case errors.Is(err, io.ErrUnexpectedEOF):
-		return errors.New("ends in the middle; a bracket or a quotation mark is missing")
-	}
-	if name, ok := strings.CutPrefix(err.Error(), "json: unknown field "); ok {
-		return fmt.Errorf("%s: no such field; see trayside simulate --help for those there are", strings.Trim(name, `"`))
-	}
-	return err
-}
-
-func article(kind string) string {
-	switch {
-	case strings.HasPrefix(kind, "[]"), kind == "array":
-		return "a list"
-	case strings.HasPrefix(kind, "struct"), kind == "object", strings.Contains(kind, "trialFile"):
-		return "an object"
-	case kind == "int":
-		return "a whole number"
-	case kind == "float64", kind == "number":
-		return "a number"
-	case kind == "string":
-		return "a word"
-	}
-	return kind
 }
 
 // setting reads species, dish, weather and how long the trial runs.
@@ -132,14 +91,17 @@ func (in *trialFile) setting(t *colony.Trial) error {
 	if in.Days == nil || *in.Days < 1 || *in.Days > trialDays {
 		return fmt.Errorf("days: %s; it takes a whole number of 1 to %d", told(in.Days), trialDays)
 	}
-	t.Days, t.Every = *in.Days, *in.Days
+	t.Days = int(*in.Days)
+	t.Every = t.Days
 	if in.Every != nil {
-		if t.Every = *in.Every; t.Every < 1 {
+		if t.Every = int(*in.Every); t.Every < 1 {
 			return fmt.Errorf("report_every_days: %d; it takes a whole number of at least 1", t.Every)
 		}
 	}
-	if in.TakeCocoons < 0 {
-		return fmt.Errorf("remove_cocoons_every_days: %d; it takes a whole number, 0 for never", in.TakeCocoons)
+	if in.TakeCocoons != nil {
+		if t.TakeCocoons = int(*in.TakeCocoons); t.TakeCocoons < 0 {
+			return fmt.Errorf("remove_cocoons_every_days: %d; it takes a whole number, 0 for never", t.TakeCocoons)
+		}
 	}
 	return in.temps(t)
 }
@@ -221,11 +183,14 @@ func (in *trialFile) doses(t *colony.Trial) error {
 		if err := within(field+".g", f.Grams, 0, trialGrams, "g"); err != nil {
 			return err
 		}
-		fare, ok := fareOf(f.Food)
-		if !ok {
-			return fmt.Errorf("%s.food: %q is not known; take %s", field, f.Food, foods())
+		if f.Food == nil {
+			return fmt.Errorf("%s.food: missing; take %s", field, foods())
 		}
-		t.Feed = append(t.Feed, colony.Dose{Day: *f.Day, Grams: *f.Grams, Fare: fare})
+		fare, ok := fareOf(*f.Food)
+		if !ok {
+			return fmt.Errorf("%s.food: %q is not known; take %s", field, *f.Food, foods())
+		}
+		t.Feed = append(t.Feed, colony.Dose{Day: int(*f.Day), Grams: *f.Grams, Fare: fare})
 	}
 	return nil
 }
@@ -250,7 +215,7 @@ func (in *trialFile) takes(t *colony.Trial) error {
 		if err := inDays(field+".day", r.Day, t.Days); err != nil {
 			return err
 		}
-		take := colony.Take{Day: *r.Day}
+		take := colony.Take{Day: int(*r.Day)}
 		switch {
 		case string(r.Grams) == `"all"`:
 			take.All = true
@@ -274,14 +239,14 @@ func within(field string, v *float64, low, high float64, unit string) error {
 }
 
 // inDays checks a day of the trial.
-func inDays(field string, day *int, days int) error {
-	if day == nil || *day < 0 || *day > days {
+func inDays(field string, day *wholeDays, days int) error {
+	if day == nil || *day < 0 || int(*day) > days {
 		return fmt.Errorf("%s: %s; it takes a day of the trial, 0 to %d", field, told(day), days)
 	}
 	return nil
 }
 
-func told(n *int) string {
+func told(n *wholeDays) string {
 	if n == nil {
 		return "missing"
 	}

@@ -64,7 +64,8 @@ type bench struct {
 	rates Rates
 	state State
 	cond  Conditions
-	fares []Fare  // by Morsel.Meal
+	fares []Fare  // by Morsel.Part
+	meals int     // days on which food went in
 	hard  float64 // g in the dish that no worm eats
 }
 
@@ -140,12 +141,15 @@ func (b *bench) morning(day int) {
 			b.remove(t)
 		}
 	}
+	// What goes in on one day is one meal: worms find its foods side by side.
+	meal := b.meals
 	for _, d := range b.Feed {
 		if d.Day == day && d.Grams > 0 {
 			soft := float64(d.Grams * d.Fare.Soft)
 			b.hard += d.Grams - soft
 			b.fares = append(b.fares, d.Fare)
-			b.state.Food = append(b.state.Food, Morsel{Meal: len(b.fares) - 1, Appeal: d.Fare.Appeal, Rot: d.Fare.Rot, Fed: soft, Left: soft})
+			b.meals = meal + 1
+			b.state.Food = append(b.state.Food, Morsel{Meal: meal, Part: len(b.fares) - 1, Appeal: d.Fare.Appeal, Rot: d.Fare.Rot, Fed: soft, Left: soft})
 			b.state.Sums.Fed += soft
 		}
 	}
@@ -183,7 +187,7 @@ func (b *bench) taste() {
 	var liked, rich, breed float64
 	for _, m := range b.state.Food {
 		weight := float64(m.Left * m.Appeal)
-		fare := b.fares[m.Meal]
+		fare := b.fares[m.Part]
 		if fare.Kitchen {
 			fare.Rich, fare.Breed = usual.Rich, usual.Household.Mid
 		}

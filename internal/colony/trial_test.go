@@ -77,6 +77,23 @@ func TestATrialsFoodIsAllAccountedFor(t *testing.T) {
 
 // Monotone where biology says so, in dishes with food to spare: more worms stay
 // smaller, warmer up to 25 °C grows faster, a week unfed is no gain.
+// Foods that go in together are one meal: which of them the file names first
+// says nothing.
+func TestTheOrderInWhichATrialListsADaysFoodsDoesNotMatter(t *testing.T) {
+	run := func(a, b string) []Row {
+		return aTrial(record.Eisenia, 20, 60, 10, tenGrown, []Dose{{5, 60, fare(a)}, {5, 30, fare(b)}, {20, 30, fare(a)}, {20, 60, fare(b)}}).Run()
+	}
+	first := run("cattle-manure", "coffee-pulp")
+	second := aTrial(record.Eisenia, 20, 60, 10, tenGrown, []Dose{{20, 60, fare("coffee-pulp")}, {5, 30, fare("coffee-pulp")}, {5, 60, fare("cattle-manure")}, {20, 30, fare("cattle-manure")}}).Run()
+	for i, r := range first {
+		near(t, "young, whatever the order", second[i].Juveniles, r.Juveniles, 1e-9)
+		near(t, "g left, whatever the order", second[i].LeftG, r.LeftG, 1e-9)
+	}
+	if other := run("coffee-pulp", "cattle-manure"); other[5].LiveG == first[5].LiveG {
+		t.Error("other amounts give the same worms")
+	}
+}
+
 func TestTrialsOrderAsBiologyDoes(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := rapid.SampledFrom(allSpecies).Draw(t, "species")
