@@ -8,6 +8,7 @@
 //   <join-screen>   /join        <household-screen> /household
 
 import type { Taken } from "./device/photos.ts";
+import type { Words } from "./glance.ts";
 import type {
 	BatchView,
 	CardView,
@@ -115,6 +116,10 @@ export interface App {
 	draft(key: string): Promise<unknown>;
 	keepDraft(key: string, value: unknown): void;
 	dropDraft(key: string): Promise<void>;
+
+	/** Keeps what the next scan of a tray shows before the app stands (glance.ts),
+	 * or forgets it. */
+	keepGlance(arg: string, words: Words | undefined): void;
 
 	/** Now in ms, set right by the server's clock where this session knows it. */
 	now(): number;

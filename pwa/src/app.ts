@@ -6,6 +6,7 @@ import { html, nothing, type TemplateResult } from "lit";
 import type { App, Recorded, ScreenArgs, ScreenName, Shown, ViewArgs, Views } from "./app-api.ts";
 import type { Phone } from "./device/phone.ts";
 import type { Update } from "./device/update.ts";
+import { endGlance, type Words } from "./glance.ts";
 import { Light } from "./parts/light.ts";
 import { placesStrip } from "./parts/places.ts";
 import { inside, type Place, type Route, read } from "./router.ts";
@@ -88,7 +89,15 @@ export class TraysideApp extends Light implements App {
 	// The App that screens see.
 
 	view<S extends ScreenName>(screen: S, args?: ViewArgs): Promise<Shown<Views[S]>> {
-		return this.phone.view(screen, args);
+		const shown = this.phone.view(screen, args);
+		// The screen has drawn it when the next frame comes.
+		const takeOver = () => requestAnimationFrame(endGlance);
+		void shown.then(takeOver, takeOver);
+		return shown;
+	}
+
+	keepGlance(arg: string, words: Words | undefined): void {
+		this.phone.keepGlance(arg, words);
 	}
 
 	record(intent: Intent): Promise<Recorded> {
@@ -145,6 +154,14 @@ export class TraysideApp extends Light implements App {
 		this.#arrive();
 	}
 
+	/** Whether the glance at a tray may stand until its view has come. */
+	#waits(): boolean {
+		const { state } = this.phone;
+		const well = state.storage === "fine" && state.engine !== "broken" && !this.missing;
+		const home = state.phase === "starting" || (state.phase === "joined" && !arriving(state));
+		return well && home && this.route.place === "tray";
+	}
+
 	#stateChanged(): void {
 		// A phone that has joined nothing has one place to be; the label it was
 		// opened with stays in the address, to come back to.
@@ -190,6 +207,7 @@ export class TraysideApp extends Light implements App {
 	/** After going somewhere the focus is at the start of the new page, or at
 	 * the part its address names. */
 	override updated(): void {
+		if (!this.#waits()) endGlance();
 		if (!this.#focusNext) return;
 		this.#focusNext = false;
 		requestAnimationFrame(() => {

@@ -1,11 +1,9 @@
-// The phone begins before the screens are set up. This is the page's first script:
-// while the second is being read, the storage opens and the last view of this
-// address comes out of it.
+// The phone begins before the screens are set up: while their script is being
+// read, the storage opens and the engine starts.
 
 import { Phone } from "./device/phone.ts";
 import { browserTabs } from "./device/tabs.ts";
 import { Update } from "./device/update.ts";
-import { read } from "./router.ts";
 import { scriptURL } from "./trusted.ts";
 
 const reload = (): void => location.reload();
@@ -31,7 +29,4 @@ export const phone = new Phone({
 	reload,
 });
 
-const { place, args } = read(new URL(location.href));
-void phone.start(
-	place === "tray" ? { screen: "tray", args: { arg: args.arg } } : { screen: "today", args: {} },
-);
+void phone.start();

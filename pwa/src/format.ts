@@ -195,8 +195,10 @@ const heading = (words: string): string =>
 
 /** The weekday as a heading. */
 export const weekdayHeading = (day: string): string => heading(weekday(day));
-/** Weekday and date, as a heading: "Wednesday, November 25". */
-export const dateFull = (day: string): string => heading(fullDay.format(dateOf(day)));
+/** Weekday and date: "Wednesday, November 25". */
+export const dayFull = (day: string): string => fullDay.format(dateOf(day));
+/** The same as a heading. */
+export const dateFull = (day: string): string => heading(dayFull(day));
 export const dateBrief = (day: string): string => dayAndMonthShort.format(dateOf(day));
 
 /** A day as people say it: the weekday within six days either way, else the

@@ -83,7 +83,12 @@ func Run(ctx context.Context, t tree.Tree) error {
 	if err != nil {
 		return err
 	}
-	files = append(files, page...)
+	glance, usedByGlance, err := bundleGlance(ctx, t)
+	if err != nil {
+		return err
+	}
+	files = append(append(files, page...), glance)
+	used = append(used, usedByGlance...)
 	icons, err := drawIcons()
 	if err != nil {
 		return err

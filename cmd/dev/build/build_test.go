@@ -23,7 +23,8 @@ var small = map[string]string{
 	"pwa/node_modules/part/index.js":           `export const part = "a part from a library";`,
 	"pwa/node_modules/part/LICENSE":            "Do as you like.\n",
 	"pwa/node_modules/part/letters.woff2":      "not really a font",
-	"pwa/src/index.html":                       `<!doctype html><link rel="stylesheet" href="/main.css"><link rel="icon" href="/icon.svg"><script type="module" src="/main.js"></script>`,
+	"pwa/src/index.html":                       `<!doctype html><link rel="stylesheet" href="/main.css"><link rel="icon" href="/icon.svg"><script defer src="/glance.js"></script><script type="module" src="/main.js"></script>`,
+	"pwa/src/glance-show.ts":                   `console.log("glance");`,
 	"pwa/src/begin.ts":                         `import { part } from "part"; console.log("begin", part);`,
 	"pwa/src/main.ts":                          `import { part } from "part"; import "./main.css"; console.log(part, WORKER_URL, READER_URL, SPANISH_URL, LATER);`,
 	"pwa/src/main.css":                         `@font-face { font-family: x; src: url("part/letters.woff2"); }`,
@@ -111,6 +112,8 @@ func TestBuildFromSourcesToDist(t *testing.T) {
 	}
 	contains("index.html", `src="/`+at["main.js"]+`"`)
 	contains("index.html", `href="/`+at["main.css"]+`"`)
+	contains("index.html", `src="/`+at["glance.js"]+`"`)
+	contains("sw.js", `"/`+at["glance.js"]+`"`)
 	contains("index.html", `href="/`+at["icon.svg"]+`"`)
 	contains(at["main.js"], "/"+at["worker.js"])
 	contains(at["worker.js"], "/"+at["engine.wasm"])

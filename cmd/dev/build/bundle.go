@@ -117,6 +117,18 @@ func bundleWords(ctx context.Context, t tree.Tree) (file, []string, error) {
 	return file{path: hashed("es.js", body), logical: "es.js", part: "Spanish", body: body, later: true}, m.inputs(), err
 }
 
+// bundleGlance makes the shell's own script, which runs before all others and
+// therefore shares no chunk with them.
+func bundleGlance(ctx context.Context, t tree.Tree) (file, []string, error) {
+	args := append(common[:len(common):len(common)], "src/glance-show.ts", "--format=iife")
+	m, err := esbuild(ctx, t, "glance", args...)
+	if err != nil {
+		return file{}, nil, err
+	}
+	body, err := os.ReadFile(t.Path(WorkDir + "/glance/glance-show.js"))
+	return file{path: hashed("glance.js", body), logical: "glance.js", part: "page", body: body, kept: true}, m.inputs(), err
+}
+
 // laterList is the addresses of what is fetched after the first visit, as a
 // script writes them.
 func laterList(files []file) string {

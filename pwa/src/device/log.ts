@@ -9,7 +9,7 @@ import type { Hint, Intent } from "../types.gen.ts";
 import type { Calls, Effect, ExchangeEvent } from "./border.ts";
 import { randomHex } from "./bytes.ts";
 import { type Engine, EngineDied } from "./engine.ts";
-import type { OpRow, ProjectionRow } from "./layout.ts";
+import type { OpRow } from "./layout.ts";
 import { type Store, StoreFault } from "./store.ts";
 import { fits } from "./vouch.ts";
 
@@ -48,7 +48,6 @@ export class Log {
 	#covered = 0;
 	/** The engine gave a checkpoint that the storage doesn't have. */
 	#lost = false;
-	#held: { key: string; row: ProjectionRow } | undefined;
 	/** Roster texts it has been given. */
 	#believed = 0;
 	#turn: Promise<unknown> = Promise.resolve();
@@ -121,7 +120,6 @@ export class Log {
 			if (rows.length === BATCH) await this.#feed(false);
 		}
 		this.#ready = true;
-		this.#held = undefined;
 		this.#world.changed();
 	}
 
@@ -218,15 +216,10 @@ export class Log {
 		}
 	}
 
-	/** A remembered view that was read with the first of the storage. */
-	remember(key: string, held: ProjectionRow | undefined): void {
-		if (held) this.#held = { key, row: held };
-	}
-
 	async view<S extends ScreenName>(screen: S, args: ViewArgs): Promise<Shown<Views[S]>> {
 		const key = viewKey(screen, args);
 		if (!this.#ready) {
-			const held = this.#held?.key === key ? this.#held.row : await this.#store.projection(key);
+			const held = await this.#store.projection(key);
 			if (held && !this.#ready) return { data: held.data as Views[S], from: held.at };
 			await this.#opened;
 		}

@@ -2,6 +2,7 @@
 // the way to the household, and that says how all of them are.
 
 import type { App, Recorded, ScreenName, Shown, ViewArgs, Views } from "../app-api.ts";
+import { forgetGlances, keepGlance, type Words } from "../glance.ts";
 import type { HouseholdView, Intent, PhotosView } from "../types.gen.ts";
 import type { SyncStatus } from "./border.ts";
 import { Clock, dayIn, instant } from "./clock.ts";
@@ -10,7 +11,7 @@ import { Engine, type WorkerLike } from "./engine.ts";
 import { Auth, deviceKey } from "./keys.ts";
 import type { Meta, RefusedRow } from "./layout.ts";
 import { Link } from "./link.ts";
-import { Log, viewKey } from "./log.ts";
+import { Log } from "./log.ts";
 import { type Answer, Net, type NetWorld } from "./net.ts";
 import { type Photos, phonePhotos } from "./photos.ts";
 import { Removing, type Why } from "./removing.ts";
@@ -120,9 +121,8 @@ export class Phone implements Omit<App, "go" | "say"> {
 		};
 	}
 
-	/** Opens the storage, and the household's log if this phone has joined one.
-	 * `opens` is the view that the first screen will ask for. */
-	async start(opens: { screen: ScreenName; args: ViewArgs }): Promise<void> {
+	/** Opens the storage, and the household's log if this phone has joined one. */
+	async start(): Promise<void> {
 		try {
 			this.#store = await Store.open({
 				blocked: () => this.#set({ storage: "blocked" }),
@@ -136,9 +136,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 		this.#set({ storage: store.locked ? "locked" : "fine" });
 		this.#drafts = new Drafts(store);
 		this.#drafts.onFault = () => this.#set({ draftFault: true });
-		const key = viewKey(opens.screen, opens.args);
-		const { meta, held } = await store.first(key);
-		this.#meta = meta;
+		this.#meta = await store.meta();
 		this.#log = new Log(store, this.#engine, {
 			engineName: this.#world.engineName,
 			now: () => this.now(),
@@ -146,11 +144,13 @@ export class Phone implements Omit<App, "go" | "say"> {
 			instant: () => instant(this.now()),
 			changed: () => this.#changed(),
 		});
-		this.#log.remember(key, held);
 		const wiped = this.#meta.wiped ?? "";
 		this.#set({ wiped, kept: wiped ? await store.held() : 0 });
 		if (this.#meta.household) await this.#begin();
-		else this.#set({ phase: "new" });
+		else {
+			forgetGlances(); // another tab may have kept one while this phone was emptied
+			this.#set({ phase: "new" });
+		}
 	}
 
 	/** Opens the household's log once the phone has joined. */
@@ -190,7 +190,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 			counts: () => void this.#count(),
 			changed: () => void this.#heard(),
 			wiped: () => this.#world.reload(),
-			emptying: () => this.photos.wipe(),
+			emptying: () => this.#emptyAside(),
 		});
 		this.#link.start();
 		// What another tab saved between opening and listening.
@@ -253,6 +253,12 @@ export class Phone implements Omit<App, "go" | "say"> {
 	/** Resolves when every draft is written: before a reload. */
 	async settled(): Promise<void> {
 		await this.#drafts?.settled();
+	}
+
+	keepGlance(arg: string, words: Words | undefined): void {
+		if (this.#store?.locked) return;
+		const { zone = "" } = this.#meta;
+		keepGlance(arg, words && { ...words, at: this.now(), zone });
 	}
 
 	now(): number {
@@ -340,9 +346,15 @@ export class Phone implements Omit<App, "go" | "say"> {
 
 	async #empty(reason: string): Promise<void> {
 		if (this.#link) return this.#link.wipe(reason, false); // and every tab reloads
-		await this.photos.wipe();
+		await this.#emptyAside();
 		await this.#parts().store.wipe(reason, false);
 		this.#world.reload();
+	}
+
+	/** Empties what this phone keeps beside the log. */
+	async #emptyAside(): Promise<void> {
+		forgetGlances();
+		await this.photos.wipe();
 	}
 
 	async #heard(): Promise<void> {

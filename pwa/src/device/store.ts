@@ -215,17 +215,6 @@ export class Store {
 		return readMeta(this.#db.transaction("meta").store);
 	}
 
-	/** Who this phone is and the view remembered under `key`, in one go: all that
-	 * stands between a scan and the last ration. */
-	async first(key: string): Promise<{ meta: Partial<Meta>; held: ProjectionRow | undefined }> {
-		const tx = this.#db.transaction(["meta", "projection"]);
-		const [meta, held] = await Promise.all([
-			readMeta(tx.objectStore("meta")),
-			tx.objectStore("projection").get(key),
-		]);
-		return { meta, held };
-	}
-
 	async setMeta(values: Partial<Meta>): Promise<void> {
 		await this.#write(["meta"], async (tx) => {
 			const meta = tx.objectStore("meta");

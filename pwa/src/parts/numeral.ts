@@ -14,11 +14,16 @@ export interface NumeralLook {
 
 const lines: Record<string, string> = { weighed: "whole", guess: "dotted" };
 
-export function numeral(written: Written, look: NumeralLook = {}): TemplateResult {
+/** Classes of a numeral: its size, the kind of its line, how old it is. */
+export function shape(written: Written, look: NumeralLook): string {
 	const { size = "row", sure = "weighed", old = false } = look;
-	const line = lines[sure] ?? "broken";
 	const long = written.value.length > 3 ? "long" : "";
-	return html`<span class="numeral ${size} ${line} ${long} ${old ? "old" : ""}">
+	return `numeral ${size} ${lines[sure] ?? "broken"} ${long} ${old ? "old" : ""}`;
+}
+
+export function numeral(written: Written, look: NumeralLook = {}): TemplateResult {
+	const { size = "row", sure = "weighed" } = look;
+	return html`<span class=${shape(written, look)}>
 		<span class="figures"><b>${written.value}</b><i>${written.unit}</i>${
 			sure === "guess"
 				? html`<u aria-hidden="true">?</u><span class="vh"> ${text.parts.firstGuess}</span>`

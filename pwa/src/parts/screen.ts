@@ -12,7 +12,7 @@ import type {
 	ViewArgs,
 	Views,
 } from "../app-api.ts";
-import { clock, type Mass, weight } from "../format.ts";
+import { clock, dayFull, type Mass, weight } from "../format.ts";
 import { text } from "../strings.ts";
 import type { Intent } from "../types.gen.ts";
 import { faultWords } from "../words.ts";
@@ -209,8 +209,19 @@ export abstract class Screen<S extends ScreenName> extends Light {
 	protected age(): string {
 		const from = this.shown?.from;
 		if (from === undefined || from === null) return "";
-		return text.parts.remembered(clock(localInstant(from)));
+		const { onDay, later } = ages(from);
+		return this.app.day(from) === this.app.day() ? onDay : later;
 	}
+}
+
+/** How old what was worked out at `at`, ms, is: said on that day, and later. */
+export function ages(at: number): { onDay: string; later: string } {
+	const local = localInstant(at);
+	const time = clock(local);
+	return {
+		onDay: text.parts.remembered(time),
+		later: text.parts.rememberedDay(dayFull(local), time),
+	};
 }
 
 /** The phone's wall clock at an instant, written like an entry's. */

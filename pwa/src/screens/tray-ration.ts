@@ -20,43 +20,34 @@ import { promiseDrawing, rationScale, scoreDrawing } from "../parts/scale.ts";
 import { vessel } from "../parts/signs.ts";
 import { text } from "../strings.ts";
 import type { RationView, TrayView } from "../types.gen.ts";
-import { bindWords, vesselWords } from "../words.ts";
+import { rationWords } from "./tray-says.ts";
 
 /** A tray that takes no food, whatever its worms could eat: no sums lead there. */
 export const rests = (r: RationView): boolean =>
 	r.grams === 0 && r.reasons.some(({ code }) => code === "resting");
 
 /** The number, how sure it is, and what holds it down. `old` is remembered from
- * before the engine started. */
+ * before the engine started; `day` is the household's now. */
 export function rationSays(
 	view: TrayView,
 	r: RationView,
-	old: boolean,
+	{ old, day }: { old: boolean; day: string },
 ): TemplateResult | typeof nothing {
 	if (rests(r)) return nothing;
-	const mass = view.mass as Mass;
-	const binds = bindWords(r, view.temp as Temp);
-	const bedding = weight(rough(r.beddingG, { low: 0, high: 2 * r.beddingG }, mass), mass);
-	const lines = [
-		binds,
-		r.move ? (text.moves[r.move] ?? "") : "",
-		r.feeds > 0 ? text.today.fedToday(weight(r.feeds, mass)) : "",
-		r.beddingG > 0 && r.grams > 0 ? text.tray.bedding(bedding) : "",
-	].filter(Boolean);
+	const says = rationWords(view, r);
+	const fed = view.day === day ? says.fed : ""; // of another day, it is nothing of today's
+	const lines = [says.binds, says.move, fed, says.bedding].filter(Boolean);
 	if (r.grams === 0 && lines.length === 0) return nothing;
+	const number = numeral(massParts(r.grams, view.mass as Mass), { size: "big", sure: r.sure, old });
 	return html`<section class="big">
-		${r.grams === 0 ? nothing : amount(r, mass, old)}
+		${
+			r.grams === 0
+				? nothing
+				: html`<div class="bigrow">${number}${says.vessel ? vessel(Math.min(4, r.vessels ?? 4)) : nothing}</div>
+		<p>${says.about}<b>${says.vessel}</b>${says.likely}<b>${says.first}</b></p>`
+		}
 		${lines.map((line) => html`<p class="second">${line}</p>`)}
 	</section>`;
-}
-
-function amount(r: RationView, mass: Mass, old: boolean): TemplateResult {
-	const held = vesselWords(r);
-	const near = (g: number): string => weight(rough(g, r.likely, mass), mass);
-	const likely = text.tray.likely(near(r.likely.low), near(r.likely.high));
-	return html`<div class="bigrow">${numeral(massParts(r.grams, mass), { size: "big", sure: r.sure, old })}
-			${held ? vessel(Math.min(4, r.vessels ?? 4)) : nothing}</div>
-		<p>${held ? html`${text.tray.aboutVessel}<b>${held}</b>; ` : nothing}${likely}${r.sure === "guess" ? html`. <b>${text.parts.firstGuess}</b>` : nothing}</p>`;
 }
 
 /** The arithmetic, one tap away. */

@@ -11,7 +11,7 @@ import { tiers } from "../parts/tiers.ts";
 import { type Who, whoChooser, whoName, whoSays } from "../parts/who.ts";
 import { text } from "../strings.ts";
 import type { Bowl, Intent, RationView, TaughtView, TrayView } from "../types.gen.ts";
-import { said, spotWords } from "../words.ts";
+import { spotWords } from "../words.ts";
 import "./feeder.ts";
 import { simple } from "./simple.ts";
 import { taughtRows } from "./taught-rows.ts";
@@ -23,6 +23,7 @@ import { holdPage, insteadAct } from "./tray-hold.ts";
 import { feedRow, onwardRow } from "./tray-last.ts";
 import { codeProblem } from "./tray-problem.ts";
 import { promised, rationSays, rationWhy } from "./tray-ration.ts";
+import { glanceWords, subWords } from "./tray-says.ts";
 
 /** A meal that was just written: a place or a person tapped afterwards, with dry
  * hands, is told of it. */
@@ -94,6 +95,10 @@ export class TrayScreen extends Screen<"tray"> {
 	}
 
 	protected override loaded(view: TrayView): void {
+		if (this.shown?.from === null) {
+			const plain = simple(this.app.me(), view.members);
+			this.app.keepGlance(this.args.arg, plain ? undefined : glanceWords(view, this.app.now()));
+		}
 		// A label that waits for its tray is rare: its page is a script of its own.
 		if (view.found === "unclaimed" || view.found === "removed") void import("./labels-claim.ts");
 		if (view.name) document.title = text.app.title(view.name);
@@ -126,10 +131,10 @@ export class TrayScreen extends Screen<"tray"> {
 		const shut = r !== undefined && (r.hold !== undefined || r.grams === 0) && !this.anyway;
 		const low = this.#low();
 		return html`<main class="page tray">
-			${header({ title: view.name ?? "", sub: this.#sub(view), age: this.age(), back: "/" })}
+			${header({ title: view.name ?? "", sub: subWords(view), age: this.age(), back: "/" })}
 			${r && (hold || r.grams === 0) ? holdPage(view, r, { place: (intent, words) => void this.save(intent, words), anyway: this.anyway ? undefined : () => this.#fedAnyway(), member: this.app.me().member }) : nothing}
 			${this.helps ? html`<section>${section(text.tray.helpsNow)}<p>${this.helps}</p></section>` : nothing}
-			${r && !hold ? rationSays(view, r, this.shown?.from !== null) : nothing}
+			${r && !hold ? rationSays(view, r, { old: this.shown?.from !== null, day: this.app.day() }) : nothing}
 			${doubt(view, { remembered: this.age() !== "", heard: this.app.heard(), now: this.app.now() })}
 			${shut ? nothing : this.#fromBowl(view)}
 			${shut && !this.just ? nothing : this.#who(view)}
@@ -145,14 +150,6 @@ export class TrayScreen extends Screen<"tray"> {
 			${onwardRow(view)}
 			<div class="foot">${shut || low ? nothing : this.#dial(view)}${this.#foot(view, shut, low)}</div>
 		</main>`;
-	}
-
-	#sub(view: TrayView): string {
-		const stage = said(text.stages, view.tier?.stage ?? "");
-		const bin = view.binName ?? "";
-		return view.tier && view.tier.stageDay > 0
-			? text.tray.sub(bin, stage, view.tier.stageDay)
-			: text.tray.subPlain(bin, stage);
 	}
 
 	#ask(view: TrayView): TemplateResult | typeof nothing {

@@ -21,6 +21,7 @@ export const parts = {
 	back: "Back",
 	loading: "Opening the field book…",
 	remembered: (time: string) => `from ${time}, the engine is starting`,
+	rememberedDay: (day: string, time: string) => `from ${day}, ${time}; today's is being worked out`,
 	noView: "This page could not be worked out.",
 	tryAgain: "Try again",
 	fedBy: "Fed by",

@@ -18,6 +18,7 @@ export const parts: Text["parts"] = {
 	back: "Atrás",
 	loading: "Abriendo el cuaderno…",
 	remembered: (time) => `de ${las(time)}; el motor está arrancando`,
+	rememberedDay: (day, time) => `del ${day} a ${las(time)}; lo de hoy se está calculando`,
 	noView: "No se pudo calcular esta página.",
 	tryAgain: "Reintentar",
 	fedBy: "Les da de comer",
