@@ -51,6 +51,7 @@ func (a *Advice) inputOf(bin *record.Bin) *colony.Input {
 	for i := range a.h.Trays {
 		if t := &a.h.Trays[i]; t.Bin == bin.ID {
 			in.Trays = append(in.Trays, a.tiersOf(bin, t)...)
+			in.Harvests = append(in.Harvests, a.harvestsOf(t.ID)...)
 		}
 	}
 	return in
@@ -59,13 +60,55 @@ func (a *Advice) inputOf(bin *record.Bin) *colony.Input {
 // tiersOf lists the batches of one tray. A tray that was fed without anybody
 // saying that it was bedded or opened was, at the latest, on that day.
 func (a *Advice) tiersOf(bin *record.Bin, t *record.Tray) []colony.Tray {
-	tier := colony.Tray{ID: t.ID, AreaM2: areaM2(t), Height: max(0, slices.Index(bin.Stack, t.ID))}
+	tier := colony.Tray{ID: t.ID, AreaM2: areaM2(t), Height: max(0, slices.Index(bin.Stack, t.ID)), Empty: float64(t.Empty)}
 	var tiers []colony.Tray
 	for _, b := range a.batchesOf(t.ID) {
 		tier.Bedded, tier.Feeding, tier.Resting, tier.Emptied = b.Bedded, b.Feeding, b.Resting, b.Emptied
+		tier.Bedding = float64(record.Total(b.Bedding))
 		tiers = append(tiers, tier)
 	}
 	return tiers
+}
+
+// Relative standard errors of castings taken out: by scale, and by volume, of
+// which a litre weighs 0.5 to 0.8 kg moist and a bucket is never filled twice
+// alike. Judgement.
+const (
+	castingsErr   = 0.05
+	byVolumeErr   = 0.25
+	castingsKgL   = 0.65 // kg a litre, moist: 0.5–0.8, from memory
+	sortedForDays = 7    // castings may be sorted and weighed so long before or after a tray is marked empty: judgement
+)
+
+// harvestsOf adds up the castings that came out of each batch of a tray. The last
+// harvest of an emptied batch is of all that lay there, and counts on the day on
+// which the tray was emptied; those before it are of so much at least.
+func (a *Advice) harvestsOf(tray string) []colony.Harvest {
+	var out []colony.Harvest
+	for _, b := range a.batchesOf(tray) {
+		sum := colony.Harvest{Tray: tray}
+		for i := range a.h.Harvests {
+			x := &a.h.Harvests[i]
+			grams, err := float64(x.Mass), castingsErr
+			if x.Mass == 0 {
+				grams, err = float64(litresOf(x, a.h.Measures.Bucket)*castingsKgL)*1000, byVolumeErr
+			}
+			if x.Tray != tray || x.Batch != b.ID || b.ID == "" || x.Day > a.day || grams <= 0 {
+				continue
+			}
+			sum.ID, sum.Day, sum.At = x.ID, x.Day, x.At
+			sum.Grams, sum.Err = sum.Grams+grams, max(sum.Err, err)
+			out = append(out, sum)
+		}
+		if n := len(out); sum.Grams > 0 && b.Emptied != nil && *b.Emptied <= a.day {
+			last := &out[n-1]
+			last.Whole = last.Day >= *b.Emptied-sortedForDays && last.Day <= *b.Emptied+sortedForDays
+			if last.Whole {
+				last.Day = *b.Emptied
+			}
+		}
+	}
+	return out
 }
 
 // batchesOf returns a tray's batches in order, with what its feedings imply.

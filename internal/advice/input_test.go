@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"slices"
 	"testing"
 
 	"trayside/internal/colony"
@@ -87,6 +88,40 @@ func TestATrayThatWasFedWasBeddedAndOpen(t *testing.T) {
 	}
 	if h.Batches[0].Emptied != nil || h.Batches[0].Feeding != nil {
 		t.Error("what the feedings imply was written into the record")
+	}
+}
+
+// A bucket of 10 l, half full, is 5 × 0.65 = 3.25 kg.
+func TestCastingsOfABatchAddUpUntilItsTrayIsEmptied(t *testing.T) {
+	emptied := record.Day(90)
+	h := &record.Household{
+		Bins: []record.Bin{{ID: "bin/a", Stack: []string{"tray/a"}}}, Measures: record.Measures{Bucket: 10_000},
+		Trays: []record.Tray{{ID: "tray/a", Bin: "bin/a", Empty: 1100}, {ID: "tray/b", Bin: "bin/b"}},
+		Batches: []record.Batch{
+			{ID: "batch/1", Tray: "tray/a", Bedded: 10, Emptied: &emptied, Bedding: []record.Item{{Scrap: "cardboard", Grams: 500}, {Scrap: "coir", Grams: 100}}},
+			{ID: "batch/2", Tray: "tray/a", Bedded: 91},
+		},
+		Harvests: []record.Harvest{
+			{ID: "harvest/1", Bin: "bin/a", Tray: "tray/a", Batch: "batch/1", Mass: 1000, Day: 60},
+			{ID: "harvest/2", Bin: "bin/a", Tray: "tray/a", Batch: "batch/1", Day: 70}, // nobody measured
+			{ID: "harvest/3", Bin: "bin/a", Tray: "tray/a", Batch: "batch/1", Buckets: 5, Day: 92},
+			{ID: "harvest/4", Bin: "bin/a", Tray: "tray/a", Batch: "batch/2", Mass: 700, Day: 130},
+			{ID: "harvest/5", Bin: "bin/b", Tray: "tray/b", Batch: "batch/9", Mass: 9000, Day: 80},
+		},
+	}
+	in := New(h, 120, Phone{}).inputOf(&h.Bins[0])
+	want := []colony.Harvest{
+		{ID: "harvest/1", Tray: "tray/a", Grams: 1000, Err: castingsErr, Day: 60},
+		{ID: "harvest/3", Tray: "tray/a", Grams: 4250, Err: byVolumeErr, Day: 90, Whole: true},
+	}
+	if !slices.Equal(in.Harvests, want) {
+		t.Errorf("the model is given %+v, want %+v", in.Harvests, want)
+	}
+	if tray := in.Trays[0]; tray.Bedding != 600 || tray.Empty != 1100 {
+		t.Errorf("the model is given %.0f g of bedding in a tray of %.0f g, want 600 and 1100", tray.Bedding, tray.Empty)
+	}
+	if later := New(h, 130, Phone{}).inputOf(&h.Bins[0]).Harvests; len(later) != 3 || later[2].Whole || later[2].Grams != 700 {
+		t.Errorf("on day 130 the model is given %+v, want 700 g out of the second batch as well, which still lies there", later)
 	}
 }
 

@@ -75,7 +75,9 @@ type Tray struct {
 	Feeding *record.Day // worms are invited up from here
 	Resting *record.Day // no new food from here
 	Emptied *record.Day
-	Height  int // position from the bottom, 0 first
+	Height  int     // position from the bottom, 0 first
+	Bedding float64 // g of dry bedding it was bedded with, 0 if nobody said
+	Empty   float64 // g, the tray's own weight, 0 if nobody weighed it
 }
 
 // Input is everything the model needs to know of one bin, sorted by day.
@@ -88,6 +90,8 @@ type Input struct {
 	Meals   []Meal
 	Looks   []record.Look
 	Samples []record.Sample
+	// Harvests are castings taken out.
+	Harvests []Harvest
 	// Coolest and Warmest are the room's monthly means of the coldest and the
 	// warmest month (northern seasons unless South); readings override them and
 	// fade back over about three days. Both zero means nobody said: an indoor
@@ -139,7 +143,9 @@ type Estimate struct {
 	// Learned counts the looks at meals: each could have contradicted the model.
 	Learned int
 	// Eaten is g of soft scraps that worms and microbes have taken in each tray
-	// since its batch was bedded; castings are reckoned from it.
+	// since its batch was bedded; castings are reckoned from it. No interval is
+	// told: the particles differ less in what was fed than homes with a known truth
+	// do (matter_test.go).
 	Eaten map[string]float64
 	// Eats is what the worms of each tray could eat in a day of soft scraps, g,
 	// whatever the surface takes: mass and appetite together are often surer than
@@ -162,7 +168,7 @@ type Knows struct{ Appetite, Surface, Breeding bool }
 // Forecast says when a meal should be gone: its soft part down to what a look
 // calls none. Early and Late are the ends of the 80 % interval, Mid its middle; By
 // is the first day by which it is gone in two runs of three, and Chance in how
-// many of a hundred it then is. Gone is false when the middle run still has food
+// many of a hundred it then is, at most 95. Gone is false when the middle run still has food
 // after Horizon days; Late then is the last day of the horizon.
 type Forecast struct {
 	Mid, Early, Late, By record.Day

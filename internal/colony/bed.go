@@ -105,6 +105,16 @@ func (b *bed) moisture(d record.Day) float64 {
 	return idealMoist + float64((b.moist-idealMoist)*units.Exp(-float64(d-b.squeeze)/squeezeFades))
 }
 
+// drips is the moisture, %, that liquid to drain is a hint of where nobody felt the
+// bed: between a few drops and running. How much came says little, since it
+// gathers over weeks. Judgement.
+const drips = 83.0
+
+// felt reports whether somebody felt or measured the moisture within days.
+func (b *bed) felt(d record.Day) bool {
+	return b.squeezed && d >= b.squeeze && float64(d-b.squeeze) <= squeezeFades
+}
+
 // neutral is the pH a bed goes back to.
 const neutral = 7.0
 
@@ -129,6 +139,9 @@ func (b *bed) look(l *record.Look) {
 	}
 	if l.Meter != nil && *l.Meter > 0 {
 		b.squeezed, b.squeeze, b.moist = true, l.Day, float64(*l.Meter)/10
+	}
+	if l.Liquid != nil && *l.Liquid > 0 && l.Squeeze == "" && l.Meter == nil {
+		b.squeezed, b.squeeze, b.moist = true, l.Day, max(drips, b.moisture(l.Day))
 	}
 	if l.PH != nil && *l.PH > 0 {
 		b.phRead, b.ph = l.Day, float64(*l.PH)/10

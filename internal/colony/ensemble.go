@@ -98,6 +98,14 @@ func (e *Ensemble) key(purpose, id string) uint64 { return e.seed ^ hash(purpose
 func (e *Ensemble) run(events []event, before func(e *Ensemble, meal int)) {
 	keepOn := keepDay(e.in.Today)
 	for next := 0; ; {
+		for _, ev := range events[next:] {
+			if ev.day != e.day {
+				break
+			}
+			if ev.kind == harvestEvent {
+				e.harvest(&e.in.Harvests[ev.n])
+			}
+		}
 		e.turnOver()
 		fed := next
 		for next < len(events) && events[next].day == e.day {

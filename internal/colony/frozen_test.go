@@ -12,7 +12,7 @@ import (
 )
 
 // twoTrays is a year and a half of a stack: readings, squeezes, looks of every
-// kind, worms weighed, a second tray.
+// kind, worms weighed, a tray weighed and harvested, a second tray.
 func twoTrays() *Input {
 	in := aBin(560)
 	in.Coolest, in.Warmest = 120, 290
@@ -37,6 +37,12 @@ func twoTrays() *Input {
 			in.Looks = append(in.Looks, l)
 		}
 	}
+	number := func(n int64) *int64 { return &n }
+	in.Trays[0].Bedding, in.Trays[0].Empty = 700, 1200
+	in.Looks = append(in.Looks,
+		record.Look{Tray: "tray/low", Day: day0 + 120, Weight: number(7800), Fill: number(85), Liquid: number(150)},
+		record.Look{Tray: "tray/top", Day: day0 + 470, Fill: number(120)})
+	in.Harvests = []Harvest{{Tray: "tray/low", Day: day0 + 400, Grams: 6500, Err: 0.05}, {Tray: "tray/low", Day: day0 + 520, Grams: 11_000, Err: 0.25}}
 	in.Worms = append(in.Worms, record.WormEvent{Move: record.WormsWeighed, Mass: 610, Wide: true, Day: day0 + 150}, record.WormEvent{Move: record.WormsLost, Share: 15, Day: day0 + 400})
 	return in
 }

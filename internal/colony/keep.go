@@ -121,7 +121,7 @@ func (c *stack) digest(d record.Day) uint64 {
 	}
 	for i := range in.Trays {
 		t := &in.Trays[i]
-		text = fmt.Appendf(text, "%q %x %d %d %d %d %d\n", t.ID, t.AreaM2, t.Height, upTo(&t.Bedded), upTo(t.Feeding), upTo(t.Resting), upTo(t.Emptied))
+		text = fmt.Appendf(text, "%q %x %x %x %d %d %d %d %d\n", t.ID, t.AreaM2, t.Bedding, t.Empty, t.Height, upTo(&t.Bedded), upTo(t.Feeding), upTo(t.Resting), upTo(t.Emptied))
 	}
 	next := min(in.Today+1, d+ahead)
 	for i := range in.Meals {
@@ -161,11 +161,23 @@ func (c *stack) digest(d record.Day) uint64 {
 		}
 		text = append(text, l.Unlogged+"\x00"...)
 		text = bits(text, float64(l.Day), temp, ph, meter)
+		for _, n := range []*int64{l.Weight, l.Fill, l.Liquid} {
+			measured := -1.0
+			if n != nil {
+				measured = float64(*n)
+			}
+			text = bits(text, measured)
+		}
 	}
 	for i := range in.Samples {
 		if s := &in.Samples[i]; s.Day < d {
 			text = append(text, s.ID+"\x00"+s.Tray+"\x00"+s.At+"\x00"...)
 			text = bits(text, float64(s.Day), float64(s.Scoops), float64(s.ML), float64(s.Adults), float64(s.Young))
+		}
+	}
+	for i := range in.Harvests {
+		if h := &in.Harvests[i]; h.Day < d {
+			text = fmt.Appendf(text, "%q %q %q %x %x %t %d\n", h.ID, h.Tray, h.At, h.Grams, h.Err, h.Whole, h.Day)
 		}
 	}
 	return hash(string(bits(text, float64(next))))

@@ -7,11 +7,9 @@ import (
 	"trayside/internal/units"
 )
 
-// How likely an observation is, given a particle. Three kinds are known to the
-// record today: a word about leftovers, a mass of worms, a share of them lost.
-// A whole tray's weight, a fill height or castings weighed would come in here as
-// further functions of a particle's state: Sums.ByTray holds what has gone
-// through each tray.
+// How likely an observation is, given a particle: a word about leftovers and a
+// mass of worms here, worms counted in scoops in sample.go, what lies in a tray
+// (castings, weight, height) in matter.go.
 
 // A look's word is about the share of the soft part that is still there, seen
 // on the scale of its square root: people tell a twentieth from a tenth as well

@@ -163,10 +163,11 @@ func (e *Ensemble) see(p *particle, l *record.Look, newest int) sight {
 	return s
 }
 
-// look takes in a check: temperature, moisture and what is left of the meals
-// of its tray, or of its spot when it names one.
+// look takes in a check: temperature, moisture, weight and height, and what is
+// left of the meals of its tray, or of its spot when it names one.
 func (e *Ensemble) look(l *record.Look) {
 	e.bed.look(l)
+	e.lump(l)
 	band, ok := bands[l.Leftovers]
 	if !ok {
 		return

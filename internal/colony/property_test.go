@@ -12,7 +12,7 @@ import (
 
 // aLog draws a bin's log of up to half a year, sloppy enough to try the books:
 // two trays, meals of any kind, looks that agree and that do not, worms added,
-// weighed and lost, one tray emptied.
+// weighed and lost, trays weighed and harvested, one tray emptied.
 func aLog(t *rapid.T) *Input {
 	const first = record.Day(20000)
 	length := rapid.IntRange(1, 180).Draw(t, "days")
@@ -24,7 +24,7 @@ func aLog(t *rapid.T) *Input {
 		Coolest: units.DeciCelsius(rapid.IntRange(-50, 200).Draw(t, "coolest")),
 		Warmest: units.DeciCelsius(rapid.IntRange(150, 400).Draw(t, "warmest")),
 		Trays: []Tray{
-			{ID: "tray/a", AreaM2: 0.12, Bedded: first, Feeding: &open, Height: 0},
+			{ID: "tray/a", AreaM2: 0.12, Bedded: first, Feeding: &open, Height: 0, Bedding: 600, Empty: 1100},
 			{ID: "tray/b", AreaM2: 0.12, Bedded: next, Feeding: &next, Height: 1},
 		},
 	}
@@ -49,9 +49,22 @@ func aLog(t *rapid.T) *Input {
 	}
 	for range rapid.IntRange(0, 15).Draw(t, "looks") {
 		temp := units.DeciCelsius(rapid.IntRange(0, 420).Draw(t, "°C"))
+		measured := func(what string, most int64) *int64 {
+			if n := rapid.Int64Range(-most, most).Draw(t, what); n >= 0 {
+				return &n
+			}
+			return nil
+		}
 		in.Looks = append(in.Looks, record.Look{
 			Tray: tray.Draw(t, "tray"), Day: day("day"), At: rapid.SampledFrom([]string{"08", "20"}).Draw(t, "at"), Temp: &temp, TempOf: "bed",
 			Leftovers: rapid.SampledFrom([]record.Leftovers{"", record.LeftNone, record.LeftHard, record.LeftSome, record.LeftHalf, record.LeftMost}).Draw(t, "leftovers"),
+			Weight:    measured("weight", 30_000), Fill: measured("fill", 300), Liquid: measured("liquid", 2000),
+		})
+	}
+	for range rapid.IntRange(0, 3).Draw(t, "harvests") {
+		in.Harvests = append(in.Harvests, Harvest{
+			Tray: tray.Draw(t, "tray"), Day: day("day"), At: "19", Whole: rapid.Bool().Draw(t, "whole"),
+			Grams: rapid.Float64Range(0, 20_000).Draw(t, "castings"), Err: 0.05,
 		})
 	}
 	return in

@@ -25,7 +25,8 @@ type event struct {
 }
 
 const (
-	wormEvent = iota
+	harvestEvent = iota // taken in before the day's trays turn over
+	wormEvent
 	lookEvent
 	sampleEvent
 	mealEvent
@@ -65,6 +66,10 @@ const plainArea = 0.1225
 // come in any order.
 func (c *stack) events() []event {
 	var es []event
+	for i := range c.in.Harvests {
+		h := &c.in.Harvests[i]
+		es = append(es, event{h.Day, h.At, harvestEvent, i, h.ID})
+	}
 	for i, w := range c.in.Worms {
 		es = append(es, event{w.Day, w.At, wormEvent, i, w.ID})
 	}

@@ -27,6 +27,7 @@ type pledge struct {
 	meal        int
 	said, first int
 	last        int
+	chance      int
 }
 
 // Ways of bedding a tray.
@@ -127,7 +128,6 @@ func (k *keeper) visit(day int) {
 		}
 		if pledged.meal >= 0 && meant == advised {
 			k.open = append(k.open, pledged)
-			k.tally.Of++
 		}
 	}
 	k.meals++
@@ -207,13 +207,10 @@ func (k *keeper) settle(day int) {
 		gone := k.bin.left(p.meal) <= visible
 		switch {
 		case gone:
-			if day <= p.said {
-				k.tally.Kept++
-			}
-			if day >= p.first && day <= p.last {
-				k.tally.Spread++
-			}
-		case day <= p.last:
+			k.tally.Promises = append(k.tally.Promises, Promise{Chance: p.chance, Kept: day <= p.said, Spread: day >= p.first && day <= p.last})
+		case day > p.last:
+			k.tally.Promises = append(k.tally.Promises, Promise{Chance: p.chance})
+		default:
 			kept = append(kept, p)
 		}
 	}

@@ -177,7 +177,7 @@ func (k *keeper) advised(day int) (grams float64, p pledge) {
 	}
 	p.meal = -1
 	if t.promise != nil {
-		p = pledge{meal: k.meals, said: l.day(t.promise.Day), first: l.day(t.promise.First), last: l.day(t.promise.Last)}
+		p = pledge{meal: k.meals, chance: t.promise.Chance, said: l.day(t.promise.Day), first: l.day(t.promise.First), last: l.day(t.promise.Last)}
 	}
 	return t.grams, p
 }

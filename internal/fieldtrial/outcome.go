@@ -17,10 +17,8 @@ type Outcome struct {
 	Heaped   bool // a spiral: see heapedDays
 
 	// Only where the advice is followed.
-	Sights []Sight
-	Kept   int // promises that came true: gone by the day named
-	Spread int // promises whose span held the day
-	Of     int // promises given
+	Sights   []Sight
+	Promises []Promise // those that time has settled
 }
 
 // Sight is what the advice believed on a day that it was asked, beside the truth.
@@ -33,6 +31,14 @@ type Sight struct {
 	Lying          float64  // g that really lay there
 	Sure, Binds    string
 	Asked, JobLook bool
+}
+
+// Promise is one that was given for a meal that then went in as advised, once it is
+// settled.
+type Promise struct {
+	Chance int  // %, as said
+	Kept   bool // gone by the day named
+	Spread bool // gone within the span
 }
 
 // Believed is an estimate with its 80 % interval and the truth.

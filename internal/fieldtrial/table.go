@@ -102,6 +102,9 @@ func Table(seed uint64, days int, years []Year) string {
 	w := wordsOf(years)
 	fmt.Fprintf(&s, "\nthe advice: %.0f %% of its 80 %% intervals held the colony's mass, %.0f %% that of the fed tray;\n", 100*w.Live, 100*w.Fed)
 	fmt.Fprintf(&s, "%.0f %% of %d promised meals were gone by the day named, %.0f %% within the span given\n", 100*w.Kept, w.Promises, 100*w.Spread)
+	for _, b := range w.Bands {
+		fmt.Fprintf(&s, "of %d promises said to come true in %.0f %% of cases %.0f %% did\n", b.Promises, b.Said, b.Kept)
+	}
 	s.WriteString("\nwanted (means over households):\n")
 	for _, v := range Wanted(years) {
 		mark := "no "
@@ -118,25 +121,60 @@ type Words struct {
 	Live, Fed    float64 // share of intervals that held the truth
 	Kept, Spread float64 // share of promises that came true
 	Promises     int
+	Bands        []Band // of the chance that was said, from low to high
 }
 
+// Band is the promises of which about the same chance was said.
+type Band struct {
+	Promises   int
+	Said, Kept float64 // means, %
+}
+
+// bands are the chances, %, at which a new band begins.
+var bands = []int{0, 80, 90}
+
 func wordsOf(years []Year) Words {
-	var live, fed, sights, kept, spread, of int
+	w := Words{Bands: make([]Band, len(bands))}
+	var sights int
 	for _, y := range years {
 		o := y[Advised]
 		for _, s := range o.Sights {
 			sights++
-			if s.Live.Holds() {
-				live++
-			}
-			if s.Fed.Holds() {
-				fed++
-			}
+			w.Live += one(s.Live.Holds())
+			w.Fed += one(s.Fed.Holds())
 		}
-		kept, spread, of = kept+o.Kept, spread+o.Spread, of+o.Of
+		for _, p := range o.Promises {
+			w.Promises++
+			w.Kept += one(p.Kept)
+			w.Spread += one(p.Spread)
+			n := len(bands) - 1
+			for p.Chance < bands[n] {
+				n--
+			}
+			b := &w.Bands[n]
+			b.Promises++
+			b.Said += float64(p.Chance)
+			b.Kept += 100 * one(p.Kept)
+		}
 	}
-	part := func(n, of int) float64 { return float64(n) / float64(max(1, of)) }
-	return Words{part(live, sights), part(fed, sights), part(kept, of), part(spread, of), of}
+	share := func(x *float64, of int) { *x /= float64(max(1, of)) }
+	share(&w.Live, sights)
+	share(&w.Fed, sights)
+	share(&w.Kept, w.Promises)
+	share(&w.Spread, w.Promises)
+	for i := range w.Bands {
+		b := &w.Bands[i]
+		share(&b.Said, b.Promises)
+		share(&b.Kept, b.Promises)
+	}
+	return w
+}
+
+func one(yes bool) float64 {
+	if yes {
+		return 1
+	}
+	return 0
 }
 
 // Lines writes one line of tab-separated numbers for each household and policy.

@@ -60,8 +60,8 @@ func TestEachPolicyGoesItsOwnWay(t *testing.T) {
 		}
 	}
 	for _, y := range years {
-		if o := y[Advised]; len(o.Sights) == 0 || o.Of == 0 {
-			t.Errorf("a household was advised on %d days and promised %d times, want some of both", len(o.Sights), o.Of)
+		if o := y[Advised]; len(o.Sights) == 0 || len(o.Promises) == 0 {
+			t.Errorf("a household was advised on %d days and promised %d times, want some of both", len(o.Sights), len(o.Promises))
 		}
 	}
 }
@@ -193,5 +193,16 @@ func TestWishesAreGrantedAtTheirLimitsAndNotBeyond(t *testing.T) {
 		if v.Yes {
 			t.Errorf("%s: granted beyond its limit (%s)", v.Wanted, v.Got)
 		}
+	}
+}
+
+func TestPromisesAreHeldAgainstTheChanceThatWasSaid(t *testing.T) {
+	promise := func(chance int, kept bool) Promise { return Promise{Chance: chance, Kept: kept, Spread: true} }
+	y := make(Year, len(Policies))
+	y[Advised].Promises = []Promise{promise(70, true), promise(78, false), promise(80, true), promise(90, true), promise(95, true), promise(95, false)}
+	got := wordsOf([]Year{y})
+	want := []Band{{2, 74, 50}, {1, 80, 100}, {3, 280.0 / 3, 200.0 / 3}}
+	if !slices.Equal(got.Bands, want) || got.Promises != 6 || got.Kept != 4.0/6 || got.Spread != 1 {
+		t.Errorf("got %+v, want the bands %v, 4 of 6 by the day and all in their span", got, want)
 	}
 }
