@@ -44,6 +44,9 @@ visit("after the one tap, the place and the person are told with dry hands", 120
 	const cellar = (await labels(phone)).get("Cellar") ?? "";
 	await phone.go(`/t/${cellar}`);
 	const amount = await feed(phone);
+	// A second tap of a wet thumb is none, and the plan shows where the meal lies.
+	assert.equal(await page.locator("tray-screen .foot .go").isDisabled(), true);
+	await page.locator(".spot.dropped").waitFor();
 	await page.getByRole("button", { name: /^front left/ }).click();
 	await saved(phone, /front left/);
 	await page.locator(".whofed summary").click();

@@ -6,6 +6,7 @@ import { type Mass, massParts, weight } from "../format.ts";
 import { text } from "../strings.ts";
 import { DIAL_END, dialStep, keyTurn, turned } from "./dial-steps.ts";
 import { Light } from "./light.ts";
+import { stillPlease } from "./still.ts";
 
 const SLIDE_MS = 120;
 const PER_STEP = 40; // px that the strip is dragged for one step
@@ -63,7 +64,7 @@ export class AmountDial extends Light {
 		this.#from = this.grams;
 		if (from === undefined || from === this.grams) return;
 		const by = [-1, 1].find((step) => turned(from, step, this.mass) === this.grams);
-		if (!by || matchMedia("(prefers-reduced-motion: reduce)").matches) return;
+		if (!by || stillPlease()) return;
 		for (const figure of this.querySelectorAll(".strip span")) {
 			const start = { transform: `translateX(${by * 100}%)` };
 			figure.animate([start, { transform: "none" }], { duration: SLIDE_MS, easing: "ease-out" });

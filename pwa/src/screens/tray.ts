@@ -7,6 +7,7 @@ import "../parts/amount-dial.ts";
 import { header, section } from "../parts/header.ts";
 import { Screen } from "../parts/screen.ts";
 import { spotPlan } from "../parts/spots.ts";
+import { stillPlease } from "../parts/still.ts";
 import { tiers } from "../parts/tiers.ts";
 import { type Who, whoChooser, whoName, whoSays } from "../parts/who.ts";
 import { text } from "../strings.ts";
@@ -33,6 +34,7 @@ interface Just {
 	amount: string;
 }
 
+const TWICE_MS = 1200; // two taps in this time are one
 const TYPED_MS = 900; // how long a name may rest before it counts as typed
 
 export class TrayScreen extends Screen<"tray"> {
@@ -48,6 +50,7 @@ export class TrayScreen extends Screen<"tray"> {
 		just: { state: true },
 		helps: { state: true },
 		taught: { state: true },
+		resting: { state: true },
 	};
 	declare dialled: number | undefined; // g; the ration until the dial is moved
 	declare spot: string | undefined; // the advice's place until another is tapped
@@ -59,13 +62,14 @@ export class TrayScreen extends Screen<"tray"> {
 	declare just: Just | undefined; // the meal of this visit, still to be told more of
 	declare helps: string | undefined; // what helps after a meal against advice
 	declare taught: TaughtView | undefined;
+	declare resting: boolean; // a meal was written this moment
 	#guest = 0; // timer of a guest's name that is being typed
 	protected override readonly screen = "tray";
 
 	constructor() {
 		super();
 		this.who = { member: "", guest: "" };
-		this.anyway = false;
+		this.anyway = this.resting = false;
 		this.skipped = "";
 	}
 
@@ -272,7 +276,7 @@ export class TrayScreen extends Screen<"tray"> {
 		const choice = bowl ? this.#choice(view, bowl) : "none";
 		const dialled = this.#dialled(view);
 		const grams = mealGrams(choice, bowl, dialled);
-		const busy = this.saving.state === "saving";
+		const busy = this.saving.state === "saving" || this.resting;
 		const index = !low && choice !== "all" ? "index" : "";
 		return html`${row}<div class="act">${look}
 				<button type="button" class="go ${index}" ?disabled=${busy || (grams === 0 && choice !== "all")} @click=${() => void this.#fed(view, bowl, choice, dialled)}>${grams > 0 ? text.tray.fed(weight(grams, mass)) : choice === "all" ? text.tray.fed(text.weigh.some) : text.weigh.fed}</button></div>`;
@@ -325,6 +329,19 @@ export class TrayScreen extends Screen<"tray"> {
 		this.spot = intent.spot ?? intent.shares?.[0]?.spot;
 		this.anyway = false;
 		this.dialled = this.choice = this.bowl = undefined;
+		this.#rest();
+		await this.updateComplete;
+		// Where it was written down is what may still be put right.
+		const behavior = stillPlease() ? "instant" : "smooth";
+		this.querySelector(".spots")?.scrollIntoView({ block: "nearest", behavior });
+	}
+
+	/** A thumb that taps twice feeds once. */
+	#rest(): void {
+		this.resting = true;
+		setTimeout(() => {
+			this.resting = false;
+		}, TWICE_MS);
 	}
 
 	/** Fed against the advice: no word about that, only what helps. */
