@@ -53,6 +53,41 @@ func TestOpenRefusesWhatDoesNotCertifyItself(t *testing.T) {
 	}
 }
 
+// A phone opens texts whose signatures a browser has verified, so both must read
+// the same operation out of one text.
+func TestATextHasOneReading(t *testing.T) {
+	c := newCast(t)
+	good := c.revoke("F", "A", roster.Lost)
+	var w map[string]string
+	if err := json.Unmarshal([]byte(good.Text), &w); err != nil {
+		t.Fatal(err)
+	}
+	forged := strings.Replace(w["op"], c.dev("A"), c.dev("B"), 1)
+	for _, name := range []string{"Op", "OP", "oP"} {
+		for _, text := range []string{
+			`{"op":` + quote(w["op"]) + `,"key":` + quote(w["key"]) + `,"sig":` + quote(w["sig"]) + `,"` + name + `":` + quote(forged) + `}`,
+			`{"` + name + `":` + quote(forged) + `,"op":` + quote(w["op"]) + `,"key":` + quote(w["key"]) + `,"sig":` + quote(w["sig"]) + `}`,
+		} {
+			if s, err := roster.Open(text, roster.Vouched); err != nil || s.ID != good.ID {
+				t.Errorf("with a member %s the text reads %+v, %v; want what was signed", name, s.Op, err)
+			}
+		}
+		only := `{"` + name + `":` + quote(forged) + `,"key":` + quote(w["key"]) + `,"sig":` + quote(w["sig"]) + `}`
+		if s, err := roster.Open(only, roster.Vouched); err == nil {
+			t.Errorf("a text without op reads %+v", s.Op)
+		}
+	}
+}
+
+// quote writes a string as JSON.
+func quote(s string) string {
+	b, err := json.Marshal(s)
+	if err != nil {
+		panic(err)
+	}
+	return string(b)
+}
+
 func TestTextOfUnsignedGrantIsSignedElsewhere(t *testing.T) {
 	c := newCast(t)
 	text, err := roster.Text(roster.Op{

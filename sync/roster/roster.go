@@ -141,9 +141,9 @@ func Open(text string, verify Verifier) (Signed, error) {
 	if len(text) > maxWire {
 		return Signed{}, fmt.Errorf("roster: the text has %d bytes; at most %d are kept", len(text), maxWire)
 	}
-	var w wire
-	if err := json.Unmarshal([]byte(text), &w); err != nil {
-		return Signed{}, fmt.Errorf("roster: the text is not JSON with op, key and sig: %w", err)
+	w, err := unwrap(text)
+	if err != nil {
+		return Signed{}, err
 	}
 	key, err := ParseKey(w.Key)
 	if err != nil {
@@ -163,6 +163,22 @@ func Open(text string, verify Verifier) (Signed, error) {
 		return Signed{}, fmt.Errorf("roster: the signature does not fit the operation")
 	}
 	return Signed{ID: oplog.Hash([]byte(w.Op)), Text: text, Op: op}, nil
+}
+
+// unwrap reads what travels, with names taken to the letter. Read into a struct,
+// "Op" would stand for op, too, and replace the operation that a browser, which
+// reads to the letter, has verified.
+func unwrap(text string) (w wire, err error) {
+	var members map[string]json.RawMessage
+	if err := json.Unmarshal([]byte(text), &members); err != nil {
+		return w, fmt.Errorf("roster: the text is not JSON with op, key and sig: %w", err)
+	}
+	for name, into := range map[string]*string{"op": &w.Op, "key": &w.Key, "sig": &w.Sig} {
+		if err := json.Unmarshal(members[name], into); err != nil {
+			return w, fmt.Errorf("roster: the text has no %s that is a string: %w", name, err)
+		}
+	}
+	return w, nil
 }
 
 // read reads and checks an operation's text.

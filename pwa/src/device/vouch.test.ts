@@ -42,6 +42,19 @@ test("a forged revocation in an answer never reaches the engine; the rest does",
 	assert.deepEqual(JSON.parse(answer.body), expected);
 });
 
+test("a roster under a name that the engine would take for one never reaches it", async () => {
+	const good = await signRoster(await signer(), '{"kind":"found"}');
+	const forged = good.replace("found", "revoke");
+	for (const name of ["Roster", "ROSTER", "ro\u017fter"]) {
+		const alone = await answers({ [name]: [forged], more: false }).get("/x");
+		assert.deepEqual(JSON.parse(alone.body), { more: false }, name);
+		const beside = await answers({ roster: [good], [name]: [forged] }).get("/x");
+		assert.deepEqual(JSON.parse(beside.body), { roster: [good] }, name);
+		const agreed = await answers({ roster: null, [name]: [forged] }).get("/x");
+		assert.deepEqual(JSON.parse(agreed.body), { roster: null }, name);
+	}
+});
+
 test("an answer without a roster, or with a good one, is passed on byte for byte", async () => {
 	const good = await signRoster(await signer(), '{"kind":"found"}');
 	for (const data of [{ a: 1 }, { roster: null }, { roster: [] }, { roster: [good] }]) {

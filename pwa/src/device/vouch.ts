@@ -9,14 +9,22 @@ const SIGNING = { name: "ECDSA", hash: "SHA-256" } as const;
  * other members stay as they are; an answer without a roster is passed through. */
 export async function vouched<T extends { body: string; data: unknown }>(answer: T): Promise<T> {
 	const { data } = answer;
-	if (typeof data !== "object" || data === null || !("roster" in data)) return answer;
-	if (data.roster === null) return answer; // both sides hold the same
-	const texts = Array.isArray(data.roster) ? data.roster : [];
+	if (typeof data !== "object" || data === null) return answer;
+	const named = Object.entries(data);
+	const exact = named.filter(([name]) => name === "roster" || !looksLikeRoster(name));
+	const roster = "roster" in data ? data.roster : null;
+	const texts = Array.isArray(roster) ? roster : [];
 	const fit = await Promise.all(texts.map((text) => fits(text)));
-	if (texts === data.roster && fit.every(Boolean)) return answer;
-	const kept = { ...data, roster: texts.filter((_, i) => fit[i]) };
+	const whole = roster === null || texts === roster; // null: both sides hold the same
+	if (whole && fit.every(Boolean) && exact.length === named.length) return answer;
+	const kept = Object.fromEntries(exact);
+	if (roster !== null) kept.roster = texts.filter((_, i) => fit[i]);
 	return { ...answer, body: JSON.stringify(kept), data: kept };
 }
+
+/** The engine's reader takes a member's name in any case, and the long s for an s
+ * (Go, encoding/json), so that "Roster" would come in unread by anybody here. */
+const looksLikeRoster = (name: string): boolean => name.toUpperCase() === "ROSTER";
 
 /** Whether a signed text carries its key's signature. That the key is the
  * signer's the engine checks, by its hash. */
