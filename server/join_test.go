@@ -96,6 +96,31 @@ func TestAKeeperLetsAPhoneInWhenTheNumbersMatch(t *testing.T) {
 	}
 }
 
+// What marks a square code, whatever it says: three corners of dark rings and
+// four light modules around it all (ISO/IEC 18004).
+func TestAnInviteComesWithItsSquare(t *testing.T) {
+	s := newSite(t)
+	var v server.Invite
+	s.post("/api/v1/invites", s.member("keeper", roster.Keeper).token, m{"role": "feeder"}).into(t, &v)
+	n, light := len(v.QR), strings.Repeat("0", len(v.QR))
+	if n < 21+2*4 {
+		t.Fatalf("%d rows, want a square", n)
+	}
+	for i, row := range v.QR {
+		if len(row) != n || strings.Trim(row, "01") != "" || (i < 4 || i >= n-4) && row != light {
+			t.Fatalf("row %d: %q", i, row)
+		}
+	}
+	ring := []string{"1111111", "1000001", "1011101", "1011101", "1011101", "1000001", "1111111"}
+	for _, corner := range [][2]int{{4, 4}, {4, n - 11}, {n - 11, 4}} {
+		for i, want := range ring {
+			if got := v.QR[corner[0]+i][corner[1] : corner[1]+7]; got != want {
+				t.Errorf("corner %v, row %d: %s, want %s", corner, i, got, want)
+			}
+		}
+	}
+}
+
 func TestInvitesThatAreNoGood(t *testing.T) {
 	s := newSite(t)
 	keeper := s.member("keeper", roster.Keeper)
