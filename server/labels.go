@@ -113,7 +113,7 @@ func (r printRequest) check() error {
 func (s *Server) draw(c echo.Context, req printRequest, out *bytes.Buffer) error {
 	base, err := label.ParseBase(s.base(c))
 	if err != nil {
-		return err
+		return problem("bad-request", "%s. Start the server with --base, the address that phones use.", err)
 	}
 	made := s.cfg.Now()
 	switch {

@@ -1,6 +1,7 @@
 package server_test
 
 import (
+	"net/http"
 	"os"
 	"path/filepath"
 	"slices"
@@ -95,6 +96,16 @@ func TestWhatCannotBeDrawnIsRefusedInWords(t *testing.T) {
 	})
 	if got.status != 200 {
 		t.Errorf("with anyway: status %d: %s", got.status, got.body)
+	}
+}
+
+func TestAnAddressThatNoLabelCanLeadToIsNoAccident(t *testing.T) {
+	s := newSite(t)
+	got := s.do(http.MethodPost, "/api/v1/print", s.member("keeper", roster.Keeper).token,
+		strings.NewReader(jsonOf(t, m{"what": "calibration", "sheet": label.A4x21()})), "X-Forwarded-Proto", "gopher")
+	got.refused(t, http.StatusBadRequest, "bad-request")
+	if !strings.Contains(string(got.body), "--base") {
+		t.Errorf("says %s, want how to mend it", got.body)
 	}
 }
 
