@@ -37,7 +37,7 @@ func tasks() []task {
 		{"test", "", "everything that continuous integration runs", testAll},
 		{"check", "", "the quick part of test: types, format, vet, lint", check},
 		{"gen", "[--check]", "build the phone app into pwa/dist; --check only says whether the TypeScript types are stale", gen},
-		{"bench", "[NAME …]", "measure; without a name, everything", bench},
+		{"bench", "[NAME …] [--entries N] [--runs N]", "measure; without a name, everything", bench},
 		{"shots", "--out DIR | --readme", "take pictures of the screens of the demo household", shots},
 	}
 }

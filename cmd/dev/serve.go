@@ -75,7 +75,12 @@ var programs = map[string]func(ctx context.Context, t tree.Tree) error{
 }
 
 // bench runs the named measurements: those of pwa/e2e/bench-NAME.ts, and programs.
+// Flags after the names go to the former.
 func bench(ctx context.Context, t tree.Tree, args []string) error {
+	var flags []string
+	if at := slices.IndexFunc(args, func(a string) bool { return strings.HasPrefix(a, "-") }); at >= 0 {
+		args, flags = args[:at], args[at:]
+	}
 	files, err := tsFiles(t, "e2e", ".ts")
 	if err != nil {
 		return err
@@ -109,7 +114,7 @@ func bench(ctx context.Context, t tree.Tree, args []string) error {
 	if len(run) == 0 {
 		return nil
 	}
-	return runInBrowser(ctx, t, "bench", run, nil)
+	return runInBrowser(ctx, t, "bench", run, flags)
 }
 
 // benchEngine times the engine's calls on a log of 20,000 entries, natively and

@@ -1,7 +1,20 @@
 // What measurements share: middle and tail of some times, and a look into what
 // the phone keeps.
 
+import { cpus, loadavg } from "node:os";
+import { parseArgs } from "node:util";
 import type { BrowserContext, Page } from "playwright-core";
+
+/** What the command line says of a number that makes a bench longer or shorter. */
+export function flag(name: "entries" | "runs", usual: number): number {
+	const options = { entries: { type: "string" }, runs: { type: "string" } } as const;
+	const said = parseArgs({ options }).values[name];
+	return said === undefined ? usual : Number(said);
+}
+
+/** What the times below were taken on. */
+export const machine = (): string =>
+	`${cpus().length} cores, load ${loadavg()[0]?.toFixed(1) ?? "unknown"}`;
 
 export function median(times: number[]): number {
 	const sorted = [...times].sort((a, b) => a - b);
@@ -10,10 +23,17 @@ export function median(times: number[]): number {
 	return sorted.length % 2 === 1 ? upper : (upper + (sorted[middle - 1] ?? Number.NaN)) / 2;
 }
 
-/** The time that nine of ten runs stay within (nearest rank). */
-export function ninetieth(times: number[]): number {
+/** The time that so large a share of the runs stays within (nearest rank). */
+export function quantile(times: number[], share: number): number {
 	const sorted = [...times].sort((a, b) => a - b);
-	return sorted[Math.ceil(sorted.length * 0.9) - 1] ?? Number.NaN;
+	return sorted[Math.ceil(sorted.length * share) - 1] ?? Number.NaN;
+}
+
+/** Waits until the phone keeps so many entries, and says how long that took, ms. */
+export async function fullPull(page: Page, entries: number): Promise<number> {
+	const start = Date.now();
+	while ((await entriesKept(page)).ops < entries) await page.waitForTimeout(20);
+	return Date.now() - start;
 }
 
 /** How many entries the phone of a page keeps, how many of them its checkpoint
