@@ -28,11 +28,12 @@ func FareOf(name string) (Fare, bool) {
 	case "horse-manure":
 		return Fare{Appeal: 1.5, Soft: 1, Rot: 0.015, Rich: 0.89, Breed: 1}, true
 	// The same: a tenth more than on cow manure, and the dish that carried 6 g of
-	// worms on horse manure carried more than 23 on sludge. Worms put on most
-	// where they got more than 0.75 of their weight a day of biosolids (Ndegwa,
-	// Thompson & Das 2000, Bioresource Technol 71:5-12).
+	// worms on horse manure carried more than 23 on sludge, whether a few worms
+	// began in it or many. Worms put on most where they got more than 0.75 of their
+	// weight a day of biosolids (Ndegwa, Thompson & Das 2000, Bioresource Technol
+	// 71:5-12).
 	case "activated-sludge":
-		return Fare{Appeal: 1.15, Soft: 1, Rot: 0.003, Rich: 1.11, Breed: 1}, true
+		return Fare{Appeal: 1.05, Soft: 1, Rot: 0.003, Rich: 1.11, Breed: 1}, true
 	// Durán & Henríquez 2009, Agronomía Costarricense 33:275-281: of five feeds
 	// the one in which E. fetida bred best, 28-fold in 90 days; the masses are
 	// those of a good feed. Judgement.

@@ -102,8 +102,10 @@ var dendrobaena = grown(Rates{
 	// Through 42.1 d at 25 °C (Viljoen et al. 1991) and 71 d at 15 °C (Viljoen
 	// et al. 1992).
 	CocoonBase: 0.4, CocoonDays: 1034,
-	// 65 d at 25 °C on manure (Domínguez 2004; 20–130 in Viljoen et al. 1991), 77
-	// at 15 (Viljoen et al. 1992), 104 at 10 (Fayolle et al. 1997).
+	// 65 d at 25 °C on manure (Domínguez 2004; 20–130 in Viljoen et al. 1991) and
+	// 77 at 15 (Viljoen et al. 1992). One curve serves growth and growing up: drawn
+	// through Fayolle's masses it gives 125–140 d at 10 °C, where Fayolle et al. 1997
+	// counted 104.
 	YoungBest: 60,
 	// The cube roots of the masses on two feeds on day 60 in Fayolle et al. 1997;
 	// the ends are judgement.
@@ -157,9 +159,9 @@ var eudrilus = grown(Rates{
 	// (Domínguez 2004, from memory).
 	Eat: curve{{12, 0}, {16, .15}, {20, .5}, {25, .9}, {28, 1}, {30, 1}, {32, .6}, {35, .1}, {37, 0}},
 	Lay: curve{{12, 0}, {16, .15}, {20, .5}, {25, .9}, {28, 1}, {30, 1}, {32, .6}, {35, .1}, {37, 0}},
-	// All dead within week 10 at 37.5 °C and week 1 at 40 °C (same); cold side
-	// judgement.
-	Kill:  curve{{8, .5}, {10, .2}, {12, .05}, {15, 0}, {32, 0}, {35, .01}, {37.5, .06}, {40, .6}},
+	// All dead within week 10 at 37.5 °C and week 1 at 40 °C (same), of a hundred
+	// too; cold side judgement.
+	Kill:  curve{{8, .5}, {10, .2}, {12, .05}, {15, 0}, {32, 0}, {35, .01}, {37.5, .08}, {40, .6}},
 	Moist: curve{{65, 0}, {77, 1}, {82, 1}, {90, 0}}, // Viljoen & Reinecke: adults prefer 80–82 %
 	Wide:  1.5,
 })
