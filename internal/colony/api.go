@@ -25,8 +25,9 @@
 //     lies between (about 50 cocoons), the range spans both; time to hatch and to
 //     mature are as measured.
 //   - Reeh 1992: breeding peaks about day 175 in one litre of pig manure; here it
-//     does after 100–130 days. How the vessels were fed, and their surface, is not
-//     in the abstract. Ingestion falling from 1.0 to 0.14 body masses a day is a
+//     does after 90–130 days. How the vessels were fed, and their surface, is not
+//     in the abstract. That no more are born by day 230 and a crowd of small worms
+//     is left holds. Ingestion falling from 1.0 to 0.14 body masses a day is a
 //     wider span than an appetite for manure of 0.19 and a crowding factor of 0.4
 //     can have.
 //   - Durán & Henríquez 2009, 600 worms that became 408 on household residues: here
@@ -35,8 +36,10 @@
 //   - Kaplan et al. 1980 on salts and ammonium, Sicken et al. 1999 on daylight, the
 //     Wisconsin DNR on jumping worms in heat: a log holds no salt, no ammonia but
 //     by smell and no light, and jumping worms have no numbers here.
-//   - Harvest dates and castings are internal/tray's, sizing internal/plan's; C:N
-//     and respiration of the castings (Atiyeh et al. 2000) are no state here.
+//   - Harvest dates and castings are internal/tray's, sizing internal/plan's.
+//   - Atiyeh et al. 2000, C:N from 36 to 21 and respiration down by half in cow
+//     manure: carbon, nitrogen and a bed's own breath are no state here. What of
+//     kitchen waste is left to breathe holds (University of Embu).
 //
 // It takes values and returns values. Scraps arrive as numbers (Part), so that
 // the package needs no catalogue; the advice package does the translating.

@@ -201,6 +201,52 @@ func TestWormsInCoffeePulpMultiplyAsDuranAndHenriquezCounted(t *testing.T) {
 	}
 }
 
+// Reeh 1992, Soil Biol Biochem 24:1327-1331 (abstract): 3, 6 or 12 worms in a litre
+// of pig manure; hardly any young are recruited by day 230, and what is left is many
+// small worms of more than 0.1 g. The manure here is cattle's, renewed weekly.
+func TestACrowdedVesselStopsBreedingAsReehSaw(t *testing.T) {
+	for _, n := range []float64{3, 6, 12} {
+		trial := aTrial(record.Eisenia, 20, 230, 10, Stock{Adults: n, AdultMG: 400}, every(7, 230, 80, fare("cattle-manure")))
+		trial.AreaM2, trial.TakeCocoons = 0.0095, 0
+		rows, most := trial.Run(), 0.0
+		for _, r := range rows {
+			most = max(most, r.Laid)
+		}
+		end := rows[len(rows)-1]
+		if most < 20 || end.Laid > most/50 || end.Cocoons > most/50 {
+			t.Errorf("%.0f worms: %.1f cocoons laid in the ten days before day 230 and %.1f there, %.1f in the most fertile ten; want hardly any", n, end.Laid, end.Cocoons, most)
+		}
+		if end.MeanMG < 100 || end.MeanMG > 300 || end.Adults+end.Juveniles < 20*n {
+			t.Errorf("%.0f worms became %.0f of %.0f mg, want a crowd of small ones", n, end.Adults+end.Juveniles, end.MeanMG)
+		}
+	}
+}
+
+// University of Embu (abstract): the carbon dioxide that kitchen waste gives off
+// falls to zero by week 15, ± 3: taken for a hundredth of the first week's. Microbes
+// alone take about so long, and worms never longer.
+func TestKitchenWasteIsDoneBreathingWhenEmbuSaw(t *testing.T) {
+	ends := func(worms float64) int {
+		trial := aTrial(record.Eisenia, 22, 210, 7, Stock{Adults: worms, AdultMG: 400}, []Dose{{0, 20000, kitchenScraps}})
+		trial.AreaM2 = 0.12
+		last, first := 20000.0, 0.0
+		for week, r := range trial.Run() {
+			gone := last - r.LeftG
+			if week == 0 {
+				first = gone
+			} else if gone < first/100 {
+				return week + 1
+			}
+			last = r.LeftG
+		}
+		return 99
+	}
+	alone, eaten := ends(0), ends(600)
+	if alone < 12 || alone > 18 || eaten > alone {
+		t.Errorf("it gives off hardly anything from week %d without worms and week %d with them, want 12 to 18 and no later", alone, eaten)
+	}
+}
+
 // Ndegwa, Thompson & Das 2000, Bioresource Technol 71:5-12: at 1.60 kg/m² worms
 // put on most at 1.25 of their first weight of biosolids a day, less at 0.75.
 func TestMoreBiosolidsGiveMoreWorms(t *testing.T) {
