@@ -2,6 +2,7 @@ package server_test
 
 import (
 	"net/http"
+	"net/http/httptest"
 	"os"
 	"path/filepath"
 	"slices"
@@ -101,8 +102,14 @@ func TestWhatCannotBeDrawnIsRefusedInWords(t *testing.T) {
 
 func TestAnAddressThatNoLabelCanLeadToIsNoAccident(t *testing.T) {
 	s := newSite(t)
-	got := s.do(http.MethodPost, "/api/v1/print", s.member("keeper", roster.Keeper).token,
-		strings.NewReader(jsonOf(t, m{"what": "calibration", "sheet": label.A4x21()})), "X-Forwarded-Proto", "gopher")
+	token := s.member("keeper", roster.Keeper).token
+	req := httptest.NewRequest(http.MethodPost, "/api/v1/print", strings.NewReader(jsonOf(t, m{"what": "calibration", "sheet": label.A4x21()})))
+	req.Host = "somebody@bins.example.org"
+	req.Header.Set("Content-Type", "application/json")
+	req.Header.Set("Authorization", "Bearer "+token)
+	rec := httptest.NewRecorder()
+	s.Handler().ServeHTTP(rec, req)
+	got := reply{rec.Code, rec.Header(), rec.Body.Bytes()}
 	got.refused(t, http.StatusBadRequest, "bad-request")
 	if !strings.Contains(string(got.body), "--base") {
 		t.Errorf("says %s, want how to mend it", got.body)
