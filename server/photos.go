@@ -9,6 +9,7 @@ import (
 	"mime"
 	"net/http"
 	"sync"
+	"time"
 
 	"github.com/labstack/echo/v4"
 
@@ -38,6 +39,10 @@ const (
 	photoCountMost = 2000        // of a household
 	photoBytesMost = 800_000_000 // of a household
 )
+
+// photoTime is how long a picture may take to come in: the largest one over
+// 45 kbit/s, a cellar's connection at its worst.
+const photoTime = 90 * time.Second
 
 // album is one household's pictures.
 type album struct {
@@ -108,6 +113,8 @@ func (s *Server) putPhoto(c echo.Context) error {
 	if err != nil || media != "image/jpeg" {
 		return problem("unsupported-media", "Send the picture as image/jpeg.")
 	}
+	// The error, if the connection knows no deadlines, changes nothing here.
+	_ = http.NewResponseController(c.Response()).SetReadDeadline(time.Now().Add(photoTime))
 	body, err := io.ReadAll(io.LimitReader(c.Request().Body, photoMost+1))
 	if err != nil {
 		return problem("bad-request", "The body could not be read to its end.")

@@ -7,11 +7,14 @@ import (
 	"image"
 	"image/color"
 	"image/jpeg"
+	"io"
 	"net/http"
+	"net/http/httptest"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"trayside/server"
 	"trayside/server/store"
@@ -92,6 +95,32 @@ func TestAPhotoGoesFromOnePhoneToAnotherAndAwayAgain(t *testing.T) {
 	if list := ada.photos(); len(list.Photos) != 0 || list.Bytes != 0 {
 		t.Errorf("list %+v, want nothing", list)
 	}
+}
+
+// slowly is a reader that takes its time over the second half.
+type slowly struct {
+	io.Reader
+	wait time.Duration
+}
+
+func (s *slowly) Read(b []byte) (int, error) {
+	n, err := s.Reader.Read(b[:min(len(b), 256)])
+	time.Sleep(s.wait)
+	return n, err
+}
+
+func TestAPictureMayTakeLongerThanOtherRequests(t *testing.T) {
+	s := newSite(t)
+	p := s.member("Ada's phone", roster.Keeper)
+	web := httptest.NewUnstartedServer(s.Handler())
+	web.Config.ReadTimeout = 300 * time.Millisecond
+	web.Start()
+	defer web.Close()
+	s.url = web.URL
+	picture := drawn(t, 1, 16)
+	body := &slowly{bytes.NewReader(picture), 250 * time.Millisecond}
+	r := s.do(http.MethodPut, at(picture), p.token, body, "Content-Type", "image/jpeg")
+	wantStatus(t, r, http.StatusNoContent)
 }
 
 func TestOnlyTheHouseholdsPhonesReachItsPhotos(t *testing.T) {
