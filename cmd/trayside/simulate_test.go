@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"trayside/internal/colony"
+	"trayside/internal/feedstock"
 )
 
 // aTrialFile is a trial that is right in every field.
@@ -81,6 +82,29 @@ func TestWholeDaysMayBeWrittenAsScriptsWriteThem(t *testing.T) {
 	other := strings.NewReplacer(`"days":25`, `"days":2.5e1`, `"day":10`, `"day":10.0`, `every_days":10`, `every_days":10.0`).Replace(aTrialFile)
 	if a, b := rowsOf(t, aTrialFile), rowsOf(t, "\ufeff"+other); !slices.Equal(a, b) {
 		t.Errorf("rows %v, want %v", b, a)
+	}
+}
+
+// Every scrap of the catalogue may be fed: what is eaten and left never comes to
+// more than went in.
+func TestEveryScrapOfTheCatalogueFeedsATrial(t *testing.T) {
+	eaten := 0
+	for _, scrap := range feedstock.Standard().Entries {
+		food := `"food":"` + scrap.ID + `"`
+		text := strings.NewReplacer(`"food":"potato-peel"`, food, `"food":"cattle-manure"`, food).Replace(aTrialFile)
+		var bitten, left float64
+		for _, r := range rowsOf(t, strings.Replace(text, `,{"day":15,"g":"all"}`, "", 1)) {
+			bitten, left = bitten+r.EatenG, r.LeftG
+		}
+		if bitten+left > 40 {
+			t.Errorf("%s: %.1f g eaten and %.1f left of 40", scrap.ID, bitten, left)
+		}
+		if bitten > 10 {
+			eaten++
+		}
+	}
+	if eaten < 50 {
+		t.Errorf("worms eat of %d scraps only", eaten)
 	}
 }
 
