@@ -123,7 +123,7 @@ export class HarvestScreen extends Screen<"batch"> {
 			) => {
 				this.note = (e.target as HTMLTextAreaElement).value;
 			}}></textarea></label>
-			<div class="whofed">${whoChooser(text.parts.lookedBy, this.who, view.members, (who) => {
+			<div class="whofed">${whoChooser(text.harvest.by, this.who, view.members, (who) => {
 				this.who = who;
 			})}</div>`;
 	}

@@ -83,7 +83,7 @@ export class TodayScreen extends Screen<"today"> {
 				})}></fit-frame>
 			<div class="say">
 				<div class="binhead"><h2 class="binname">${href ? html`<a href=${href}>${bin.name}</a>` : bin.name}</h2>
-					<span class="second">${answer?.brief}</span>${sign(r.answer)}</div>
+					<span class="answered second">${answer?.brief}${sign(r.answer)}</span></div>
 				${this.#amount(r, view, tier?.name ?? "")}
 				${r.feeds > 0 ? html`<p class="second">${text.today.fedToday(weight(r.feeds, mass))}</p>` : nothing}
 			</div>

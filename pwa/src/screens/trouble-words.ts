@@ -31,7 +31,9 @@ export function clueWords(clue: ClueView, units: Units): string {
 			? sign
 			: clue.of === "absent"
 				? words.absent(sign)
-				: (words.log[clue.code]?.(value) ?? said({}, clue.code));
+				: ((clue.value ? undefined : words.logNone[clue.code]) ??
+					words.log[clue.code]?.(value) ??
+					said({}, clue.code));
 	return clue.for ? says : words.against(says);
 }
 

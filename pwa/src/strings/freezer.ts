@@ -2,7 +2,7 @@
 
 export const freezer = {
 	title: "Freezer",
-	lead: "scraps that wait their turn",
+	lead: "Scraps that wait their turn",
 	sub: (amount: string, day: string) => `${amount}, the oldest since ${day}`,
 	empty: "Nothing is in the freezer.",
 	label: (lines: string) => `What is in the freezer: ${lines}.`,

@@ -28,6 +28,7 @@ export const harvest = {
 		"Nobody has said yet what the bucket holds, so buckets teach nothing until a keeper does.",
 	worms: { g: "Worms put back, g", oz: "Worms put back, oz" } as Record<string, string>,
 	wormsHint: "Leave it open if nobody weighed them.",
+	by: "Harvested by",
 	note: "Note",
 	bad: "That is no figure. Mend it or clear it.",
 	save: "Write the harvest down",

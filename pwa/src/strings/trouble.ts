@@ -50,6 +50,18 @@ export const trouble = {
 		salt: (value: string) => `salt, ${value} % of the food`,
 		species: () => "the kind of worm",
 	} as Record<string, (value: string) => string>,
+	/** The same where there is none of it. */
+	logNone: {
+		backlog: "no food lies there",
+		bedding: "bedded today",
+		animal: "no animal food in two weeks",
+		fruit: "no soft fruit in two weeks",
+		citrus: "no citrus in two weeks",
+		starch: "no bread or starch in two weeks",
+		nitrogen: "no nitrogen-rich food in two weeks",
+		slow: "no slow food in two weeks",
+		salt: "no salt in the food",
+	} as Record<string, string>,
 } as const;
 
 export const troubleSigns: Record<string, string> = {

@@ -4,7 +4,7 @@ import type { Text } from "../../strings.ts";
 
 export const freezer: Text["freezer"] = {
 	title: "Congelador",
-	lead: "restos que esperan su turno",
+	lead: "Restos que esperan su turno",
 	sub: (amount, day) => `${amount}, lo más antiguo desde el ${day}`,
 	empty: "No hay nada en el congelador.",
 	label: (lines) => `Lo que hay en el congelador: ${lines}.`,

@@ -29,6 +29,7 @@ export const harvest: Text["harvest"] = {
 		"Nadie ha dicho aún cuánto cabe en el cubo, así que los cubos no enseñan nada hasta que lo diga un responsable.",
 	worms: { g: "Lombrices devueltas, g", oz: "Lombrices devueltas, oz" },
 	wormsHint: "Déjalo vacío si nadie las pesó.",
+	by: "Cosecha",
 	note: "Nota",
 	bad: "Eso no es una cifra. Corrígela o bórrala.",
 	save: "Anotar la cosecha",

@@ -50,6 +50,17 @@ export const trouble: Text["trouble"] = {
 		salt: (value) => `sal, ${value} % de la comida`,
 		species: () => "el tipo de lombriz",
 	},
+	logNone: {
+		backlog: "no queda comida",
+		bedding: "el lecho es de hoy",
+		animal: "nada de comida animal en dos semanas",
+		fruit: "nada de fruta blanda en dos semanas",
+		citrus: "nada de cítricos en dos semanas",
+		starch: "nada de pan ni almidón en dos semanas",
+		nitrogen: "nada rico en nitrógeno en dos semanas",
+		slow: "nada de comida lenta en dos semanas",
+		salt: "sin sal en la comida",
+	},
 };
 
 export const troubleSigns: Text["troubleSigns"] = {
