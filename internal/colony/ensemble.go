@@ -45,6 +45,7 @@ type known struct {
 	looks    int
 	tested   int // looks at meals: they could have contradicted the model
 	clean    int // looks in a row that found nothing left
+	odd      int // looks in a row that found more than hardly any particle expected
 	hasWorms bool
 }
 

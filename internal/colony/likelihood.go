@@ -71,9 +71,56 @@ func more(word record.Leftovers, share float64) float64 {
 	return past(seenSome, share)
 }
 
-// massChance returns the likelihood of a weighing, up to a constant that is
+// massChance returns the likelihood of a measurement, up to a constant that is
 // the same for all particles, from the difference of the logarithms and its
 // variance.
 func massChance(diff, variance float64) float64 {
-	return units.Exp(-float64(diff*diff) / (2 * variance))
+	return units.Exp(-float64(diff*diff)/(2*variance)) / math.Sqrt(variance)
+}
+
+const (
+	ownErr   = 0.05 // of a particle's own log mass: judgement
+	fairPart = 0.3  // effective sample size, as a share of all, that a measurement leaves
+)
+
+// fair returns how likely a measurement is, particle by particle, from how far off
+// each one's logarithm is and the variance of that, and the variance of a
+// particle's own that this took. What a particle holds is not exact either: it may
+// have grown otherwise than its rates say. That error is taken as large as it must
+// be for a fair part of the particles to stay in question.
+func (e *Ensemble) fair(off, variance []float64) (likely []float64, own float64) {
+	likely, own = make([]float64, len(off)), float64(ownErr*ownErr)
+	for range 24 {
+		var all, squares float64
+		for i := range likely {
+			likely[i] = massChance(off[i], own+variance[i])
+			v := float64(e.particles[i].weight * likely[i])
+			all += v
+			squares += float64(v * v)
+		}
+		if squares > 0 && float64(all*all) >= fairPart*float64(len(likely))*squares {
+			break
+		}
+		own *= 2
+	}
+	return likely, own
+}
+
+// believe weighs the particles by a measured mass, g, and moves each by its share
+// of the two errors toward it: a colony that surprises everybody is believed, not
+// fought. move sets a particle's mass from what it had to what it has now.
+func (e *Ensemble) believe(had, seen, variance []float64, purpose uint64, move func(p *particle, had, now float64)) {
+	off := make([]float64, len(had))
+	for i := range had {
+		off[i] = units.Log(max(crumb, had[i])) - units.Log(max(crumb, seen[i]))
+	}
+	likely, own := e.fair(off, variance)
+	e.reweigh(likely)
+	for i, z := range strata(purpose, e.day, len(e.particles)) {
+		gain := own / (own + variance[i])
+		rest := variance[i] * gain // what is then left in doubt
+		now := units.Exp(units.Log(max(crumb, had[i])) - float64(gain*off[i]) + float64(math.Sqrt(rest)*z))
+		move(&e.particles[i], had[i], now)
+	}
+	e.resample(purpose)
 }

@@ -1,8 +1,6 @@
 package colony
 
 import (
-	"math"
-
 	"trayside/internal/record"
 	"trayside/internal/units"
 )
@@ -54,12 +52,8 @@ func (e *Ensemble) add(w *record.WormEvent, tray int, g float64, purpose uint64)
 	}
 }
 
-// weighed weighs the particles by worms that were weighed: all of them, or in a
-// stack those of one tray when the entry names one. What a particle holds is
-// not exact either: it may have grown otherwise than its rates say. That
-// error is taken as large as it must be for a fair part of the particles to
-// stay in question, and each then moves by its share of the two errors toward
-// what was weighed: a colony that surprises everybody is believed, not fought.
+// weighed takes in worms that were weighed: all of them, or in a stack those of
+// one tray when the entry names one.
 func (e *Ensemble) weighed(w *record.WormEvent, tray int, g float64, purpose uint64) {
 	if !e.known.hasWorms {
 		if g > 0 {
@@ -76,38 +70,13 @@ func (e *Ensemble) weighed(w *record.WormEvent, tray int, g float64, purpose uin
 		err = wideErr
 	}
 	masses := e.massOf(part)
-	seen := units.Log(max(crumb, g))
-	likely := make([]float64, len(e.particles))
-	own := float64(ownErr * ownErr)
-	for range 24 {
-		var all, squares float64
-		for i, m := range masses {
-			likely[i] = massChance(units.Log(max(crumb, m))-seen, own+float64(err*err))
-			v := float64(e.particles[i].weight * likely[i])
-			all += v
-			squares += float64(v * v)
-		}
-		if squares > 0 && float64(all*all) >= fairPart*float64(len(e.particles))*squares {
-			break
-		}
-		own *= 2
+	seen := make([]float64, len(masses))
+	variance := make([]float64, len(masses))
+	for i := range masses {
+		seen[i], variance[i] = g, float64(err*err)
 	}
-	e.reweigh(likely)
-	gain := own / (own + float64(err*err))
-	rest := float64(err*err) * gain // variance of what is then left in doubt
-	for i, z := range strata(purpose, e.day, len(e.particles)) {
-		p := &e.particles[i]
-		old := units.Log(max(crumb, masses[i]))
-		now := units.Exp(old + float64(gain*(seen-old)) + float64(math.Sqrt(rest)*z))
-		e.grow(p, part, masses[i], now)
-	}
-	e.resample(purpose)
+	e.believe(masses, seen, variance, purpose, func(p *particle, had, now float64) { e.grow(p, part, had, now) })
 }
-
-const (
-	ownErr   = 0.05 // of a particle's own log mass: judgement
-	fairPart = 0.3  // effective sample size, as a share of all, that a weighing leaves
-)
 
 // grow sets the worms of one tray, or of all, from had to now grams.
 func (e *Ensemble) grow(p *particle, part int, had, now float64) {
@@ -188,27 +157,7 @@ func (e *Ensemble) look(l *record.Look) {
 // lies in those that it contradicts.
 func (e *Ensemble) leftovers(l *record.Look, newest int, b band) {
 	purpose := e.key("look", l.ID)
-	likely := make([]float64, len(e.particles))
-	var surprise float64
-	for i := range e.particles {
-		p := &e.particles[i]
-		s := e.see(p, l, newest)
-		likely[i] = wordChance(l.Leftovers, s.share())
-		surprise += float64(p.weight * atLeast(l.Leftovers, (s.left-s.alien)/s.all))
-	}
-	if e.ask != nil && e.ask.Tray == l.Tray {
-		e.ask = nil
-	}
-	switch told := e.told(l); {
-	case told == unloggedNo:
-		for i := range likely {
-			if s := e.see(&e.particles[i], l, newest); s.alien > 0 {
-				likely[i] = float64(likely[i] * forgetting)
-			}
-		}
-	case told == unloggedYes || surprise < implausible:
-		e.suspect(l, newest, likely, purpose, surprise, told)
-	}
+	likely := e.explain(l, newest, purpose)
 	for i := range likely {
 		likely[i] = units.Pow(likely[i], lookCounts)
 	}
@@ -237,67 +186,6 @@ func (e *Ensemble) leftovers(l *record.Look, newest int, b band) {
 			p.dined(e.rates, f, gone)
 		}
 		e.setLeft(p, &s, target)
-	}
-}
-
-// implausible is the chance of finding that much left, had everybody logged what
-// they fed, under which a look raises the question whether somebody did not:
-// judgement.
-const implausible = 0.08
-
-// The answers to whether somebody fed without logging it, and the chance that
-// nobody knows of one who did: judgement.
-const (
-	unloggedYes = "yes"
-	unloggedNo  = "no"
-	forgetting  = 0.1
-)
-
-// told returns what somebody answered to the question that a look raised: with it,
-// or in an entry of its own within days and before the next look at that tray.
-func (e *Ensemble) told(l *record.Look) string {
-	said, day, at := l.Unlogged, l.Day+askDays+1, ""
-	for i := range e.in.Looks {
-		o := &e.in.Looks[i]
-		after := o.Day > l.Day || o.Day == l.Day && o.At > l.At
-		sooner := o.Day < day || o.Day == day && o.At < at
-		if o.Tray == l.Tray && after && sooner && o.Day <= e.in.Today && (o.Unlogged != "" || o.Leftovers != "") {
-			day, at = o.Day, o.At
-			if said = l.Unlogged; o.Leftovers == "" {
-				said = o.Unlogged
-			}
-		}
-	}
-	return said
-}
-
-// suspect lets every particle explain leftovers that hardly any expects by a
-// feeding that nobody logged, before its worms are held to be few: how likely
-// that is, the particle's own rate of such feedings says, unless somebody has told.
-func (e *Ensemble) suspect(l *record.Look, newest int, likely []float64, purpose uint64, surprise float64, told string) {
-	tray := e.hostOn(l.Tray, e.day)
-	var by, all float64
-	for i := range e.particles {
-		p, d := &e.particles[i], roll(purpose^2, e.day, i)
-		s := e.see(p, l, newest)
-		grams := units.Exp(e.usual + float64(mealErr*d.normal()))
-		lying := float64(grams * (0.3 + float64(0.7*d.unit()))) // some of it has been eaten
-		fed, not := likely[i], 0.0
-		if s.alien <= 0 {
-			fed = float64(p.unlogged * wordChance(l.Leftovers, (s.left+lying)/s.all))
-			if told == "" {
-				not = float64((1 - p.unlogged) * likely[i])
-			}
-			if float64(d.unit()*(fed+not)) < fed {
-				p.haunt(newest, tray, lying)
-			}
-		}
-		likely[i] = fed + not
-		by += float64(p.weight * fed)
-		all += float64(p.weight * (fed + not))
-	}
-	if all > 0 && by/all > 0.5 && told == "" {
-		e.ask = &Ask{Code: AskUnlogged, Tray: l.Tray, Look: l.ID, Day: l.Day, Chance: surprise}
 	}
 }
 

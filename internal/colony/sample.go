@@ -1,8 +1,6 @@
 package colony
 
 import (
-	"math"
-
 	"trayside/internal/record"
 	"trayside/internal/units"
 )
@@ -18,9 +16,8 @@ const (
 	clump = 0.7
 )
 
-// sample weighs the particles by the worms counted in scoops from over the bed:
-// adults and young each, on the scale of the logarithm. Cocoons are too easily
-// overlooked to count.
+// sample takes in the worms counted in scoops from over the bed: how many there
+// are, and how many of them are grown. Cocoons are too easily overlooked to count.
 func (e *Ensemble) sample(s *record.Sample) {
 	tray := e.hostOn(s.Tray, e.day)
 	area := e.tiers(e.day)[tray].AreaM2
@@ -31,22 +28,29 @@ func (e *Ensemble) sample(s *record.Sample) {
 	part := min(1, float64(float64(s.Scoops)*float64(s.ML))/1000/bed)
 	purpose := e.key("sample", s.ID)
 	e.noting(s.Day, s.ID, func() {
-		likely := make([]float64, len(e.particles))
+		n := len(e.particles)
+		had, seen, variance := e.massOf(tray), make([]float64, n), make([]float64, n)
 		for i := range e.particles {
 			p := &e.particles[i]
-			here := float64(part * p.Share[tray])
-			likely[i] = float64(countChance(s.Adults, float64(p.Adults()*here), s.Scoops) * countChance(s.Young, float64(p.Youngs()*here), s.Scoops))
+			mean := float64(part*p.Share[tray]*(p.Adults()+p.Youngs())) + 0.5
+			seen[i] = float64(had[i] * ((float64(s.Adults+s.Young) + 0.5) / mean))
+			variance[i] = 1/mean + clump/float64(s.Scoops) + float64(depthErr*depthErr)
 		}
+		e.believe(had, seen, variance, purpose, func(p *particle, had, now float64) { e.grow(p, tray, had, now) })
+		if s.Adults+s.Young == 0 {
+			return
+		}
+		odds := units.Log((float64(s.Adults) + 0.5) / (float64(s.Young) + 0.5))
+		off := make([]float64, n)
+		for i := range e.particles {
+			p := &e.particles[i]
+			heads := float64(part * p.Share[tray])
+			adults, youngs := float64(p.Adults()*heads)+0.5, float64(p.Youngs()*heads)+0.5
+			off[i] = units.Log(adults/youngs) - odds
+			variance[i] = 1/adults + 1/youngs + clump/float64(s.Scoops)
+		}
+		likely, _ := e.fair(off, variance)
 		e.reweigh(likely)
-		e.resample(purpose)
+		e.resample(purpose ^ 1)
 	})
-}
-
-// countChance returns the likelihood of counting n heads in scoops where so many
-// are expected, up to a constant.
-func countChance(n int, expected float64, scoops int) float64 {
-	mean := expected + 0.5
-	variance := 1/mean + clump/float64(scoops) + float64(depthErr*depthErr)
-	diff := units.Log((float64(n) + 0.5) / mean)
-	return massChance(diff, variance) / math.Sqrt(variance)
 }

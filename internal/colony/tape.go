@@ -12,7 +12,7 @@ import (
 // keepVersion is bumped whenever what a Keep's bytes mean changes: a field, its
 // place, or what the model makes of it. The rates of the species are checked
 // apart, by the digest.
-const keepVersion = 2
+const keepVersion = 3
 
 // errKeep refuses bytes that are no Keep of this version.
 var errKeep = errors.New("colony: the state of the bin is damaged or of another version; it is worked out from the log anew")
@@ -159,6 +159,7 @@ func (e *Ensemble) pass(t *tape) {
 	t.whole(&e.known.looks)
 	t.whole(&e.known.tested)
 	t.whole(&e.known.clean)
+	t.whole(&e.known.odd)
 	t.flag(&e.known.hasWorms)
 	e.bed.pass(t)
 	e.passAsk(t)
