@@ -19,6 +19,10 @@ const (
 	coldestBed  = -300    // 0.1 °C, colder than any room worms were kept in
 	warmestBed  = 700     // 0.1 °C, a hot heap; higher is a slip of the thumb
 	mostPercent = 100
+	mostSide    = 3_000 // mm, longer than any bin that people reach into
+	mostHandful = 1_000 // g; no hand holds as much dry bedding
+	mostMl      = 500_000
+	mostBetween = 100 // days between meals
 )
 
 // most is the largest number that a form takes for a field, where a larger one
@@ -26,8 +30,17 @@ const (
 var most = map[string]map[string]int64{
 	KindLook:    {"liquid": 50_000, "fill": 2_000, "weight": mostGrams, "meter": 1_000, "ph": 140},
 	KindSample:  {"scoops": 100, "ml": 10_000, "adults": 100_000, "young": 100_000, "cocoons": 100_000},
-	KindHarvest: {"grams": mostGrams, "ml": 500_000, "buckets": 1_000, "worms": mostGrams},
+	KindHarvest: {"grams": mostGrams, "ml": mostMl, "buckets": 1_000, "worms": mostGrams},
+	KindTray:    {"width": mostSide, "depth": mostSide, "height": mostSide, "empty": mostGrams},
+	KindBin:     {"feedEvery": mostBetween},
+	KindWorms:   {"mass": mostGrams, "share": mostPercent},
+	KindVessel:  {"grams": mostGrams},
+
+	KindHousehold: {"handful": mostHandful, "bucket": mostMl},
 }
+
+// degrees are the fields that hold a temperature.
+var degrees = map[string][]string{KindLook: {"temp"}, KindBin: {"coolest", "warmest"}}
 
 // bounded checks numbers against what a form takes.
 func bounded(kind string, set fields) *Refusal {
@@ -42,7 +55,7 @@ func bounded(kind string, set fields) *Refusal {
 }
 
 func inBounds(kind, name, at string, n int64) *Refusal {
-	if name == "temp" && kind == KindLook {
+	if slices.Contains(degrees[kind], name) {
 		if n < coldestBed || n > warmestBed {
 			return refuse(CodeTemperature, at, "no bed or room has %d tenths of a degree Celsius; check the unit", n)
 		}

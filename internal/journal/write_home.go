@@ -222,11 +222,6 @@ func (w *writer) worms(in Intent) *Refusal {
 	if r := required(KindWorms, texty(set), "move", need); r != nil {
 		return r
 	}
-	if raw, ok := set["share"].(json.RawMessage); ok {
-		if n, _ := integer(raw); n > mostPercent {
-			return refuse(CodeField, "set.share", "a share has at most 100 per cent")
-		}
-	}
 	w.happened(w.fresh(KindWorms), set)
 	return nil
 }
