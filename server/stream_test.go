@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"trayside/server"
 	"trayside/sync/exchange"
 	"trayside/sync/roster"
 )
@@ -93,6 +94,29 @@ func TestAPushRipplesToTheOthersWithinASecond(t *testing.T) {
 	}).into(t, &exchange.Answer{})
 	await(t, others, "event: ripple", time.Second)
 	await(t, others, "", time.Second) // a device that is out hears it once, then no more
+}
+
+func TestAPhoneLetInOrTurnedAwayRipplesToTheOthers(t *testing.T) {
+	s := newSite(t)
+	keeper, other := s.member("keeper", roster.Keeper), s.member("other", roster.Feeder)
+	lines := other.listen(t.Context(), s.url)
+	await(t, lines, ": hello", time.Second)
+	waits := func(name string) (guest *phone, invite string) {
+		t.Helper()
+		var v server.Invite
+		s.post("/api/v1/invites", keeper.token, m{"role": "feeder", "member": "member/wren"}).into(t, &v)
+		guest = s.phone(name)
+		guest.join(v.Code).into(t, &joined{})
+		return guest, "/api/v1/invites/" + v.ID
+	}
+	guest, invite := waits("let in")
+	op := roster.Op{Kind: roster.Grant, To: guest.dev(), Key: roster.KeyText(guest.pub), Member: "member/wren", Role: roster.Feeder, Name: guest.name}
+	wantStatus(t, s.post(invite+"/grant", keeper.token, m{"roster": keeper.sign(op)}), http.StatusNoContent)
+	await(t, lines, "event: ripple", time.Second)
+
+	_, invite = waits("turned away")
+	wantStatus(t, s.do(http.MethodDelete, invite, keeper.token, nil), http.StatusNoContent)
+	await(t, lines, "event: ripple", time.Second)
 }
 
 func TestStoppingEndsStreamsThenTheServer(t *testing.T) {
