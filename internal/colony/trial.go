@@ -64,10 +64,17 @@ type bench struct {
 	rates Rates
 	state State
 	cond  Conditions
-	fares []Fare  // by Morsel.Part
-	meals int     // days on which food went in
-	hard  float64 // g in the dish that no worm eats
+	fares []Fare // by Morsel.Part
+	meals int    // days on which food went in
+	hard  []bit  // in the dish, the oldest first
 }
+
+// bit is food that no worm eats: stalks, stones, shells.
+type bit struct{ grams, rot float64 } // rot is the share a day at 20 °C
+
+// hardRots is how fast stalks rot where the soft part of their food is 1:
+// judgement.
+const hardRots = 0.5
 
 // Run carries a trial out and returns a row for every Every days and the last.
 func (t *Trial) Run() []Row {
@@ -76,7 +83,7 @@ func (t *Trial) Run() []Row {
 	var laid, eaten float64
 	for day := range t.Days {
 		b.morning(day)
-		b.state.Step(&b.rates, &b.cond)
+		b.night()
 		laid += b.state.Sums.Laid
 		eaten += b.state.Sums.Night
 		if today := day + 1; today%t.Every == 0 || today == t.Days {
@@ -146,7 +153,7 @@ func (b *bench) morning(day int) {
 	for _, d := range b.Feed {
 		if d.Day == day && d.Grams > 0 {
 			soft := float64(d.Grams * d.Fare.Soft)
-			b.hard += d.Grams - soft
+			b.hard = append(b.hard, bit{d.Grams - soft, float64(hardRots * d.Fare.Rot)})
 			b.fares = append(b.fares, d.Fare)
 			b.meals = meal + 1
 			b.state.Food = append(b.state.Food, Morsel{Meal: meal, Part: len(b.fares) - 1, Appeal: d.Fare.Appeal, Rot: d.Fare.Rot, Fed: soft, Left: soft})
@@ -173,11 +180,33 @@ func (b *bench) remove(t Take) {
 		}
 	}
 	b.state.Food = kept
-	if t.All {
-		b.hard = 0
-	} else {
-		b.hard = max(0, b.hard-max(0, want))
+	for i := range b.hard {
+		g := b.hard[i].grams
+		if !t.All {
+			g = min(g, max(0, want))
+		}
+		b.hard[i].grams -= g
+		want -= g
 	}
+}
+
+// night lets a day pass.
+func (b *bench) night() {
+	b.state.Step(&b.rates, &b.cond)
+	warm := b.rates.weather(b.cond.BedC, b.cond.Moist, b.cond.PH).rot
+	for i := range b.hard {
+		h := &b.hard[i]
+		h.grams -= float64(h.grams * min(1, float64(h.rot*warm)))
+	}
+}
+
+// uneaten is what lies in the dish, g.
+func (b *bench) uneaten() float64 {
+	g := b.state.softIn(0)
+	for _, h := range b.hard {
+		g += h.grams
+	}
+	return g
 }
 
 // taste sets growth and laying by what lies in the dish, each food by what it
@@ -202,7 +231,7 @@ func (b *bench) taste() {
 
 func (b *bench) row(day int, laid, eaten float64) Row {
 	s := &b.state
-	r := Row{Day: day, Adults: s.Adults(), Juveniles: s.Youngs(), Cocoons: s.Cocoons(), Laid: laid, LiveG: s.Mass(&b.rates), EatenG: eaten, LeftG: s.softIn(0) + b.hard}
+	r := Row{Day: day, Adults: s.Adults(), Juveniles: s.Youngs(), Cocoons: s.Cocoons(), Laid: laid, LiveG: s.Mass(&b.rates), EatenG: eaten, LeftG: b.uneaten()}
 	if heads := r.Adults + r.Juveniles; heads > 0 {
 		r.MeanMG = float64(1000*r.LiveG) / heads
 	}

@@ -35,6 +35,23 @@ func anyTrial(t *rapid.T) *Trial {
 	return trial
 }
 
+// Loehr et al. 1984: 1000 g of volatile solids per m² and week go into 2 kg/m² of
+// worms without a growing backlog. The stalks of that week's scraps rot away too,
+// if slowly; grit stays.
+func TestWhatWormsDoNotEatRotsAwayAndGritStays(t *testing.T) {
+	week := 1000 / 0.15 / 0.95
+	trial := aTrial(record.Eisenia, 22, 210, 7, Stock{Adults: 4444, AdultMG: 450}, every(7, 210, week, kitchenScraps))
+	trial.AreaM2 = 1
+	rows := byDay(trial)
+	if late, later := rows[154].LeftG, rows[210].LeftG; later > late*1.02 || later > week/3 {
+		t.Errorf("%.0f g lie there after 22 weeks and %.0f after 30, of %.0f g a week; want no growing backlog", late, later, week)
+	}
+	for celsius, want := range map[float64]float64{20: 100, -5: 100} {
+		grit := aTrial(record.Eisenia, celsius, 60, 60, tenGrown, []Dose{{0, 100, Fare{Kitchen: true}}})
+		near(t, "g of grit after 60 days", grit.Run()[0].LeftG, want, 1e-9)
+	}
+}
+
 func TestNoTrialGivesLessThanNothingOrMoreFoodThanWasFed(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		trial := anyTrial(t)
@@ -75,8 +92,6 @@ func TestATrialsFoodIsAllAccountedFor(t *testing.T) {
 	})
 }
 
-// Monotone where biology says so, in dishes with food to spare: more worms stay
-// smaller, warmer up to 25 °C grows faster, a week unfed is no gain.
 // Foods that go in together are one meal: which of them the file names first
 // says nothing.
 func TestTheOrderInWhichATrialListsADaysFoodsDoesNotMatter(t *testing.T) {
@@ -94,6 +109,8 @@ func TestTheOrderInWhichATrialListsADaysFoodsDoesNotMatter(t *testing.T) {
 	}
 }
 
+// Monotone where biology says so, in dishes with food to spare: more worms stay
+// smaller, warmer up to 25 °C grows faster, a week unfed is no gain.
 func TestTrialsOrderAsBiologyDoes(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := rapid.SampledFrom(allSpecies).Draw(t, "species")
