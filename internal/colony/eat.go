@@ -5,7 +5,8 @@ const crumb = 0.05
 
 // eat lets the worms of each tray eat what lies in it, the oldest meal first,
 // up to their appetite and what the surface can take. It returns the share of
-// the whole colony's appetite that was met.
+// the whole colony's appetite that was met, less what a bed that is too dry, wet
+// or sour kept them from.
 func (s *State) eat(r *Rates, tiers []Tier, f Factors, mass float64) float64 {
 	appetite := float64(float64(mass*r.Appetite.Mid*s.Hunger) * f.Warmth * f.Damp * f.Crowd)
 	s.Sums.Night = 0
@@ -19,12 +20,16 @@ func (s *State) eat(r *Rates, tiers []Tier, f Factors, mass float64) float64 {
 		effort += had - s.graze(t, had, surface)
 	}
 	s.drop()
-	if appetite <= 0 {
-		// Too cold, dry or crowded to eat: nothing is missed.
-		return 1
+	share := 1.0
+	if appetite > 0 { // else it is too cold to eat, and nothing is missed
+		share = effort / appetite
 	}
-	return effort / appetite
+	return float64(share * min(1, f.Damp/missedBelow))
 }
+
+// missedBelow is what moisture and acidity must leave of the appetite for worms to
+// miss nothing: judgement. In the cold they need less; in a dry bed they do not.
+const missedBelow = 0.5
 
 // graze spends the appetite of one tray's worms on its meals, oldest first, up
 // to what the surface takes, and returns what is left of it. Unappealing scraps

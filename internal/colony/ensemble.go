@@ -219,7 +219,10 @@ func strandOf(z float64) int {
 // weathers returns what day d does to a bed, strand by strand.
 func (e *Ensemble) weathers(d record.Day) *[len(strands)]weather {
 	var out [len(strands)]weather
-	c, err, moist := e.bed.celsius(d), e.bed.err(d), e.bed.moisture(d)
+	c, err := e.bed.celsius(d), e.bed.err(d)
+	// A meter in dry paper or in a puddle is no ground for writing worms off.
+	least, most := e.rates.livable()
+	moist := max(least, min(most, e.bed.moisture(d)))
 	for k, z := range strands {
 		out[k] = e.rates.weather(c+float64(z*err), moist, e.bed.acidity(d))
 	}

@@ -39,6 +39,55 @@ func TestUnfedWormsShrinkForWeeksBeforeTheyDie(t *testing.T) {
 	}
 }
 
+// Edwards & Arancon 2004, table 18.3: E. fetida lives between 60 and 90 % moisture.
+// Beyond, worms eat nothing, shrink and die, the sooner the farther.
+func TestWormsShrinkAndDieInABedTooDryOrTooWet(t *testing.T) {
+	after := func(moist float64, days int) (alive, flesh float64) {
+		d := newDish(&eisenia, 1000, 0.5, 22)
+		d.cond.Moist = moist
+		for range days {
+			d.fill()
+			d.step()
+		}
+		return d.state.Adults(), d.state.Flesh
+	}
+	for _, row := range []struct {
+		moist            float64
+		days             int
+		least, most      float64 // of 1000
+		leanest, fattest float64
+	}{
+		{78, 60, 850, 1000, 1, 1},
+		{62, 60, 850, 1000, 1, 1}, // they eat less and need no more
+		{93, 30, 900, 1000, 0.6, 0.9},
+		{50, 30, 900, 1000, 0.6, 0.9},
+		{98, 60, 1, 100, 0, 1},
+		{30, 60, 1, 100, 0, 1},
+		{0, 21, 0, 20, 0, 1},
+	} {
+		if n, flesh := after(row.moist, row.days); n < row.least || n > row.most || flesh < row.leanest || flesh > row.fattest {
+			t.Errorf("after %d days at %.0f %% moisture %.0f of 1000 live at %.2f of their weight, want %.0f to %.0f at %.2f to %.2f",
+				row.days, row.moist, n, flesh, row.least, row.most, row.leanest, row.fattest)
+		}
+	}
+}
+
+func TestAMetersOddReadingKillsNoWorms(t *testing.T) {
+	for _, species := range allSpecies {
+		for _, read := range []int64{1, 100, 999} {
+			in := aBin(1)
+			in.Species = species
+			in.Looks = []record.Look{{Tray: "tray/low", Day: day0, At: "08", Meter: &read}}
+			e := Follow(in)
+			for _, w := range e.weathers(day0) {
+				if w.kill > RatesOf(species).Kill.at(w.bedC) {
+					t.Errorf("%s: a meter that reads %.1f %% kills %.3f a day", species, float64(read)/10, w.kill)
+				}
+			}
+		}
+	}
+}
+
 // Without worms a meal goes to the microbes: 4 % a day at 20 °C, half of that at
 // 10 °C, nothing in the frost.
 func TestWithoutWormsAMealRots(t *testing.T) {

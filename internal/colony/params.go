@@ -166,6 +166,17 @@ var (
 	acidKill = curve{{4.5, .6}, {5, .05}, {5.3, 0}, {8.8, 0}, {9, .05}, {9.4, .6}}
 )
 
+// Deaths a day by moisture, for each percentage point: worms dry out from dryLeast
+// points under the moisture at which they stop eating, and drown or choke above
+// the one at which they stop at the other end. Edwards & Arancon 2004, table 18.3,
+// give 60 and 90 % as the limits of E. fetida and no pace: the paces are judgement,
+// some weeks in a bed a little beyond and some days in one far beyond.
+const (
+	dryLeast = 10.0
+	dryKills = 0.005
+	wetKills = 0.01
+)
+
 // What an 80 % span stands on.
 const (
 	// Standard errors are of the natural logarithm, so about relative ones.

@@ -21,7 +21,7 @@ type weather struct {
 // is 0 if nobody measured it.
 func (r *Rates) weather(bedC, moist, ph float64) weather {
 	w := weather{
-		bedC: bedC, eat: r.Eat.at(bedC), kill: r.Kill.at(bedC), damp: r.damp(moist, ph),
+		bedC: bedC, eat: r.Eat.at(bedC), kill: min(1, r.Kill.at(bedC)+r.parched(moist)), damp: r.damp(moist, ph),
 		hatch: max(0, bedC-r.CocoonBase) / r.CocoonDays,
 	}
 	wet := w.damp
@@ -54,4 +54,15 @@ func (r *Rates) damp(moist, ph float64) float64 {
 		d = float64(d * acid.at(ph))
 	}
 	return d
+}
+
+// parched is the extra deaths a day in a bed far too dry or too wet.
+func (r *Rates) parched(moist float64) float64 {
+	least, most := r.livable()
+	return max(0, float64(dryKills*(least-moist)), float64(wetKills*(moist-most)))
+}
+
+// livable is the moisture, %, between whose ends nobody dries out or drowns.
+func (r *Rates) livable() (least, most float64) {
+	return r.Moist[0].x - dryLeast, r.Moist[len(r.Moist)-1].x
 }
