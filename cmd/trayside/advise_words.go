@@ -51,6 +51,8 @@ var bindWords = map[string]string{
 var moveWords = map[string]string{
 	"look":          "A look at the leftovers would sharpen this most.",
 	"bed-next-tray": "Bedding the next tray on top gives them more surface.",
+	"log-worms":     "Write down the worms that are in it.",
+	"look-first":    "Nobody has looked in yet, and the temperature is only the season's: look first.",
 	"warmer-place":  "In a warmer place they would eat more.", "cooler-place": "A cooler place comes first.",
 	"save-scraps": "Scraps saved from other days would be eaten too.", "leave-alone": "Leave them alone for now; it grows by itself.",
 	"feed-open-tray": "Feed the open tray instead.", "feed-oftener": "Smaller meals, more often, would come to more.",
@@ -67,8 +69,9 @@ var rowWords = map[string]string{
 	"lure": "a little more, to draw worms up", "surface": "at most what the surface takes in one meal", "lying": "still lying there",
 	"hot-week": "small meals in a hot week", "pocket": "at most what one place holds, 5 cm deep", "layer": "at most a thin layer, 2.5 cm deep",
 	"seen-left": "nothing new until what was seen is eaten", "not-below-nothing": "never less than nothing", "fed-today": "fed already today",
-	"rule_of_thumb": "beside it the rule of thumb, a quarter to a third of their weight a day",
+	"rule_of_thumb": "beside it the rule of thumb, a quarter to a third of their weight a day for four days at most",
 	"rule-cap":      "at most half as much again as the rule of thumb, until two clean looks", "last-ration": "at most a fifth above the last ration",
+	"last-meal": "at most as much as last time, when much was left", "after-smell": "half, until somebody has smelled it again",
 	"hold": "on hold: nothing goes in", "rounding": "rounded for people", "ration": "may go in today",
 }
 

@@ -148,6 +148,9 @@ func (a *Advice) rationInput(r *run, tray string, d record.Day, est colony.Estim
 	}
 	if l := r.last; l.known && d-l.day <= staleDays {
 		in.Last = ration.Last{Grams: l.result.Grams, Days: l.days, Cause: a.changed(r, tray, d, est)}
+		if l.tray == tray {
+			in.Last.Fed, in.Last.Day = l.fed, l.day
+		}
 		if l.eaten(est) { // more than was advised went in, and went: that is the step to go on from
 			in.Last.Grams, in.Last.Eaten = max(in.Last.Grams, l.fed), l.fed
 		}

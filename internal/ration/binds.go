@@ -1,6 +1,9 @@
 package ration
 
-import "trayside/internal/record"
+import (
+	"trayside/internal/colony"
+	"trayside/internal/record"
+)
 
 // binds names the cause that took most of the meal, and the cheapest move that
 // would lift it.
@@ -8,8 +11,11 @@ func (l *ledger) binds(in Input, r Result) (string, string) {
 	if r.Hold != nil {
 		return r.Hold.binds(), r.Hold.move()
 	}
+	if empty(in.Estimate) {
+		return ByWorms, "log-worms"
+	}
 	binds, least := ByWorms, int64(bindingMilli)
-	if warmth := milli(in.Estimate.Warmth); in.Estimate.Warmth > 0 && warmth < least {
+	if warmth := milli(in.Estimate.Warmth); warmth < least {
 		binds, least = ByWarmth, warmth
 	}
 	for _, c := range l.cuts {
@@ -23,18 +29,32 @@ func (l *ledger) binds(in Input, r Result) (string, string) {
 	return binds, moveFor(binds, in, r)
 }
 
+// empty reports whether no live worms are known of in the bin: none were ever
+// written down, or none are left.
+func empty(e colony.Estimate) bool {
+	for _, worms := range e.ByTray {
+		if worms.Mid >= 0.5 {
+			return false
+		}
+	}
+	return true
+}
+
 func moveFor(binds string, in Input, r Result) string {
 	switch binds {
 	case BySurface:
 		return "bed-next-tray"
 	case ByWarmth:
-		if in.Estimate.Bed >= warmFrom {
+		switch e := in.Estimate; {
+		case e.Bed >= warmFrom || in.HotWeek:
 			return "cooler-place"
+		case e.Looks == 0 && !e.BedSeen:
+			return "look-first" // it is only the season that says so
 		}
 		return "warmer-place"
 	case ByKitchen:
 		return "save-scraps"
-	case ByLeftovers:
+	case ByLeftovers, ByTrouble:
 		return "look"
 	case BySettling:
 		return "leave-alone"

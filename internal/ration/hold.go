@@ -20,38 +20,55 @@ type Hold struct {
 // holdOf finds what stops feeding in this tray: a hot bed first, since it kills
 // within days, then smells, then signs of either that somebody chose.
 func holdOf(in Input) *Hold {
-	if in.Estimate.Bed < hotFrom {
-		if h := smellOf(in); h != nil {
+	if h := heatOf(in); h != nil {
+		return h
+	}
+	if look := badSmell(in, smellDays); look != nil {
+		end := look.Day + smellDays
+		return &Hold{Cause: look.Smell, Until: "smells-earthy", Look: min(max(look.Day+2, in.Today+1), end), End: end, Entry: look.ID}
+	}
+	return troubleOf(in)
+}
+
+// heatOf is the hold of a bed at 30 °C or more, read or worked out. One that was
+// read lasts until the same tray reads below 28 °C or the reading has faded.
+func heatOf(in Input) *Hold {
+	h := &Hold{Cause: "hot-bed", Until: "bed-below-28", Look: in.Today + 1, End: in.Today + heatDays}
+	cooled := map[string]bool{}
+	for i := len(in.Looks) - 1; i >= 0; i-- {
+		look := in.Looks[i]
+		if look.Day > in.Today || in.Today-look.Day >= heatDays || look.Temp == nil || look.TempOf != "bed" {
+			continue
+		}
+		switch {
+		case *look.Temp < warmFrom:
+			cooled[look.Tray] = true
+		case *look.Temp >= hotFrom && !cooled[look.Tray]:
+			h.Entry, h.End = look.ID, look.Day+heatDays
 			return h
 		}
-		return troubleOf(in)
 	}
-	h := &Hold{Cause: "hot-bed", Until: "bed-below-28", Look: in.Today + 1, End: in.Today + heatDays}
-	for _, look := range in.Looks {
-		recent := look.Day <= in.Today && in.Today-look.Day < heatDays
-		if recent && look.Temp != nil && look.TempOf == "bed" && *look.Temp >= hotFrom {
-			h.Entry, h.End = look.ID, look.Day+heatDays
-		}
+	if in.Estimate.Bed < hotFrom {
+		return nil
 	}
 	return h
 }
 
-// smellOf finds the smell that stops feeding. The newest smell noted in a tray is
-// the one that counts for it, so a look that smells of earth or of nothing
-// releases a hold. Any smell in this tray holds it, ammonia in any tray.
-func smellOf(in Input) *Hold {
+// badSmell returns the look of the last days whose smell stops feeding. The newest
+// smell noted in a tray is the one that counts for it, so a look that smells of
+// earth or of nothing releases a hold. Any smell in this tray holds it, ammonia in
+// any tray.
+func badSmell(in Input, days record.Day) *record.Look {
 	answered := map[string]bool{}
 	for i := len(in.Looks) - 1; i >= 0; i-- {
-		look := in.Looks[i]
+		look := &in.Looks[i]
 		tray := cmp.Or(look.Tray, in.Fed.ID)
-		if look.Smell == "" || look.Day > in.Today || in.Today-look.Day >= smellDays || answered[tray] {
+		if look.Smell == "" || look.Day > in.Today || in.Today-look.Day >= days || answered[tray] {
 			continue
 		}
 		answered[tray] = true
-		bad := look.Smell == "ammonia" || tray == in.Fed.ID && (look.Smell == "sour" || look.Smell == "rot")
-		if bad {
-			end := look.Day + smellDays
-			return &Hold{Cause: look.Smell, Until: "smells-earthy", Look: min(max(look.Day+2, in.Today+1), end), End: end, Entry: look.ID}
+		if look.Smell == "ammonia" || tray == in.Fed.ID && (look.Smell == "sour" || look.Smell == "rot") {
+			return look
 		}
 	}
 	return nil

@@ -12,7 +12,7 @@ func TestHoldsHaveACauseAReleaseAndAnEnd(t *testing.T) {
 	look := func(id string, ago record.Day, tray, smell string) record.Look {
 		return record.Look{ID: id, Tray: tray, Smell: smell, Day: today - ago}
 	}
-	hot := units.DeciCelsius(310)
+	hot, warm, mild := units.DeciCelsius(310), units.DeciCelsius(290), units.DeciCelsius(270)
 	for _, c := range []struct {
 		name  string
 		looks []record.Look
@@ -34,6 +34,11 @@ func TestHoldsHaveACauseAReleaseAndAnEnd(t *testing.T) {
 		{"a hot bed, read", []record.Look{{ID: "t", Tray: "top", Temp: &hot, TempOf: "bed", Day: today - 1}}, 305, "hot-bed", "t", today + 2},
 		{"a hot bed, worked out", nil, 300, "hot-bed", "", today + 3},
 		{"heat comes before smells", []record.Look{look("a", 1, "top", "sour")}, 300, "hot-bed", "", today + 3},
+		{"a hot bed read yesterday, whose reading has faded", []record.Look{{ID: "t", Tray: "top", Temp: &hot, TempOf: "bed", Day: today - 1}}, 270, "hot-bed", "t", today + 2},
+		{"a hot bed read three days ago", []record.Look{{ID: "t", Tray: "top", Temp: &hot, TempOf: "bed", Day: today - 3}}, 270, "", "", 0},
+		{"a hot bed that reads below 28 °C again", []record.Look{{ID: "t", Tray: "top", Temp: &hot, TempOf: "bed", Day: today - 1}, {ID: "u", Tray: "top", Temp: &mild, TempOf: "bed", Day: today}}, 270, "", "", 0},
+		{"a hot bed that reads 29 °C", []record.Look{{ID: "t", Tray: "top", Temp: &hot, TempOf: "bed", Day: today - 1}, {ID: "u", Tray: "top", Temp: &warm, TempOf: "bed", Day: today}}, 290, "hot-bed", "t", today + 2},
+		{"a hot room", []record.Look{{ID: "t", Tray: "top", Temp: &hot, TempOf: "room", Day: today - 1}}, 270, "", "", 0},
 		{"nothing amiss", nil, 220, "", "", 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -58,5 +63,24 @@ func TestHoldsHaveACauseAReleaseAndAnEnd(t *testing.T) {
 				t.Errorf("a hold without a move or a cause that binds: %q, %q", r.Move, r.Binds)
 			}
 		})
+	}
+}
+
+func TestAfterAHoldMealsAreHalvedUntilSomebodyHasSmelledAgain(t *testing.T) {
+	full := checked(t, established()).Grams
+	for _, c := range []struct {
+		name   string
+		looks  []record.Look
+		halved bool
+	}{
+		{"nobody since", []record.Look{{ID: "a", Tray: "top", Smell: "rot", Day: today - 8}}, true},
+		{"nobody for a month", []record.Look{{ID: "a", Tray: "top", Smell: "rot", Day: today - 28}}, false},
+		{"earthy since", []record.Look{{ID: "a", Tray: "top", Smell: "rot", Day: today - 8}, {ID: "b", Tray: "top", Smell: "earthy", Day: today - 1}}, false},
+		{"another tray's", []record.Look{{ID: "a", Tray: "old", Smell: "rot", Day: today - 8}}, false},
+	} {
+		r := checked(t, with(established(), func(in *ration.Input) { in.Looks = c.looks }))
+		if r.Hold != nil || hasRow(r, "after-smell") != c.halved || c.halved && (r.Grams > full*6/10 || r.Grams == 0 || r.Move != "look") {
+			t.Errorf("%s: %d g of %d, move %s, hold %v; halved should be %v", c.name, r.Grams, full, r.Move, r.Hold, c.halved)
+		}
 	}
 }

@@ -125,10 +125,10 @@ func (l *ledger) cap(code, cause string, milli int64) {
 	l.row(Reason{Code: code, Op: opCap, Milli: milli, Unit: "g"})
 }
 
-// less takes away; what goes below nothing is brought back to it in a row of its
+// less takes away from what there is; what goes below nothing is brought back to it in a row of its
 // own, so that the person sees both.
 func (l *ledger) less(code, cause string, r Reason) {
-	if r.Milli <= 0 {
+	if r.Milli <= 0 || l.running <= 0 {
 		return
 	}
 	r.Code, r.Op, r.Unit = code, opLess, "g"
@@ -150,24 +150,30 @@ func (l *ledger) remember(cause string, left int64) {
 }
 
 // round brings the value to a step that people can weigh and that is no finer
-// than it is known to. Three exceptions: a limit is known exactly, so that what
-// meets or would pass it is rounded down in the finest steps; a coarse step never rounds a
-// meal away altogether; and a last ration stays as it is until the value has risen
-// by a whole step or fallen by half of one, so that a number does not flutter.
-func (l *ledger) round(interval, last units.Grams) {
+// than it is known to. The exceptions: a limit is known exactly, so that what
+// meets or would pass it is rounded down in the finest steps; a coarse step adds
+// no more than a quarter and never rounds a meal away; a last ration stays as it is
+// until the value has risen by a step (or by a quarter) or fallen by half of one,
+// so that a number does not flutter; and where bare says that nothing lies there,
+// a few hungry worms get what little they eat.
+func (l *ledger) round(interval, last units.Grams, bare bool) {
 	g := units.Grams(units.Round(max(l.running, 0), 1000))
 	step, finest := units.StepForPeople(g, interval), units.StepForPeople(g, 0)
+	tooMuch := func(grams units.Grams) bool { return mostAdded*(grams-g) > g }
 	grams := units.RoundToStep(g, step)
-	if grams > 0 && last%finest == 0 && last > 0 && 2*(last-g) <= step && g-last < step {
+	switch rise := min(step, max(finest, last/mostAdded)); {
+	case last > 0 && last%finest == 0 && 2*(last-g) <= step && g-last < rise && !tooMuch(last):
 		grams = last
-	}
-	if grams == 0 {
+	case grams == 0 || tooMuch(grams):
 		grams = units.RoundToStep(g, finest)
 	}
 	if l.running >= l.limits || int64(grams)*1000 > l.limits {
 		limit := units.Grams(l.limits / 1000)
 		finest = units.StepForPeople(limit, 0)
 		grams = limit / finest * finest
+	}
+	if grams == 0 && g > 0 && bare {
+		grams = max(g/pinch*pinch, min(g, pinch-1))
 	}
 	if d := int64(grams)*1000 - l.running; d != 0 {
 		l.row(Reason{Code: "rounding", Op: opRound, Milli: d, Unit: "g"})

@@ -64,9 +64,13 @@ const (
 	// bed, and a bed follows its room within a day or two. Judgement.
 	hotWeekMilli = 500
 
-	// Nothing new goes on half of the last meal or more, for as long as a look is
-	// news: nothing new until the last is gone, common practice.
-	seenDays = 7
+	// Nothing new goes on half of the last meal or more: nothing new until the last is
+	// gone, common practice. That holds on the day of the look and the next, and then
+	// until less than a tenth of a day's meal is reckoned to lie there, for as long as
+	// a look is news. Judgement.
+	seenDays  = 7
+	seenLeast = 1
+	seenGone  = 0.1
 
 	// How deep food may lie: thin layers, and a pocket no deeper than 50 mm, within
 	// the 75 to 150 mm that worms work (common practice). A litre of scraps is about
@@ -87,6 +91,12 @@ const (
 	// while it finishes. Judgement.
 	restMilli = 250
 
+	// Rounding in coarse steps adds at most one part in mostAdded. What is less than
+	// the finest step and goes to worms with nothing to eat comes in pinches of 5 g.
+	// Judgement.
+	mostAdded = 4
+	pinch     = 5
+
 	// A lure for a tray that worms have yet to climb into: a quarter of what its
 	// surface takes in a day, and no more than a day's appetite of the tray below.
 	// Judgement.
@@ -99,8 +109,12 @@ const (
 	// one week after a sour or rotten smell (Oregon Metro; San Mateo County
 	// RecycleWorks). A hold for heat is looked at again after three days, when a
 	// reading has faded.
-	smellDays = 7
-	heatDays  = 3
+	// Until somebody has smelled again meals are then halved, for at most so many days
+	// since; judgement.
+	smellDays  = 7
+	heatDays   = 3
+	smellMilli = 500
+	smellFades = 28
 
 	// Questions about amounts: over 2 kg and four times the ration it asks, over
 	// 200 kg it refuses. Judgement.

@@ -15,6 +15,9 @@ import (
 	"trayside/internal/units"
 )
 
+// pinch is the step of what a few hungry worms get, g.
+const pinch = 5
+
 // sound says what is wrong with a result, whatever the input was.
 func sound(in ration.Input, r ration.Result) error {
 	sum, err := ration.Check(r.Reasons)
@@ -25,15 +28,15 @@ func sound(in ration.Input, r ration.Result) error {
 		return fmt.Errorf("the ledger makes %d thousandths, the ration is %d g", sum, r.Grams)
 	case r.Grams < 0:
 		return fmt.Errorf("a ration of %d g", r.Grams)
-	case r.Likely.Low < 0 || r.Likely.Low > r.Likely.Mid || r.Likely.Mid > r.Likely.High:
-		return fmt.Errorf("a likely range of %+v", r.Likely)
+	case r.Likely.Low < 0 || r.Likely.Low > r.Likely.Mid || r.Likely.Mid > r.Likely.High || r.Likely.Low > r.Grams || r.Likely.High < r.Grams:
+		return fmt.Errorf("a likely range of %+v around %d g", r.Likely, r.Grams)
 	case r.Hold != nil && (r.Grams != 0 || r.Hold.Cause == "" || r.Hold.Until == "" || r.Hold.End <= in.Today):
 		return fmt.Errorf("%d g under a hold %+v on %s", r.Grams, *r.Hold, in.Today)
 	case !slices.Contains([]string{ration.All, ration.Part, ration.Elsewhere, ration.Freeze, ration.Cover, ration.Waste}, r.Answer):
 		return fmt.Errorf("answer %q", r.Answer)
 	case !slices.Contains([]string{ration.Guess, ration.Learned, ration.Trial}, r.Sure):
 		return fmt.Errorf("sure %q", r.Sure)
-	case !slices.Contains([]string{ration.ByWorms, ration.BySurface, ration.ByWarmth, ration.ByKitchen, ration.ByLeftovers, ration.BySettling, ration.ByResting, ration.ByDays}, r.Binds):
+	case !slices.Contains([]string{ration.ByWorms, ration.BySurface, ration.ByWarmth, ration.ByKitchen, ration.ByLeftovers, ration.BySettling, ration.ByResting, ration.ByDays, ration.ByTrouble}, r.Binds):
 		return fmt.Errorf("binds %q", r.Binds)
 	case r.Move == "":
 		return fmt.Errorf("no move")
@@ -87,6 +90,14 @@ func inputs() *rapid.Generator[ration.Input] {
 			Open:      rapid.Bool().Draw(t, "open"),
 			FedToday:  units.Grams(rapid.Int64Range(-10, 3000).Draw(t, "fed")),
 			NoFreezer: rapid.Bool().Draw(t, "no freezer"),
+			HotWeek:   rapid.Bool().Draw(t, "hot week"),
+			Placing:   rapid.SampledFrom([]record.Placing{record.Pocket, record.Layer, ""}).Draw(t, "placing"),
+			AreaM2:    weird(0.5).Draw(t, "area"),
+			Trouble: ration.Trouble{
+				Milli: rapid.Int64Range(-200, 1500).Draw(t, "trouble"), Hold: rapid.SampledFrom([]string{"", "", "sour", "hot-bed"}).Draw(t, "trouble holds"),
+				Look: today + record.Day(rapid.IntRange(-3, 5).Draw(t, "look again")), End: today + record.Day(rapid.IntRange(-3, 9).Draw(t, "trouble ends")),
+				Entry: rapid.SampledFrom([]string{"", "0", "1", "lost"}).Draw(t, "trouble from"),
+			},
 			Fed: ration.Tray{
 				ID: "top", Below: rapid.SampledFrom([]string{"", "old"}).Draw(t, "below"),
 				Stage: rapid.SampledFrom([]record.Stage{record.Bedded, record.InUse, record.Resting, record.Ready, record.Emptied, ""}).Draw(t, "stage"),
@@ -94,6 +105,7 @@ func inputs() *rapid.Generator[ration.Input] {
 			Last: ration.Last{
 				Grams: units.Grams(rapid.Int64Range(0, 3000).Draw(t, "last")), Days: rapid.IntRange(0, 14).Draw(t, "last days"),
 				Cause: rapid.SampledFrom([]string{"", "warmer"}).Draw(t, "cause"),
+				Fed:   units.Grams(rapid.Int64Range(-5, 3000).Draw(t, "fed last")), Day: today - record.Day(rapid.IntRange(-1, 9).Draw(t, "last day")),
 			},
 			Estimate: colony.Estimate{
 				ByTray:     map[string]colony.Span{"top": spanOf(6000).Draw(t, "top"), "old": spanOf(6000).Draw(t, "old")},
@@ -106,16 +118,28 @@ func inputs() *rapid.Generator[ration.Input] {
 				Learned:    rapid.IntRange(0, 4).Draw(t, "learned"),
 			},
 		}
+		if rapid.Bool().Draw(t, "an ensemble") {
+			in.Estimate.Eats = map[string]colony.Span{"top": spanOf(2000).Draw(t, "eats")}
+			in.Estimate.Takes = map[string]colony.Span{"top": spanOf(2000).Draw(t, "takes")}
+			in.Estimate.Lying = map[string]float64{"top": weird(800).Draw(t, "lying")}
+		}
 		for range rapid.IntRange(0, 3).Draw(t, "meals") {
 			in.Estimate.Lefts = append(in.Estimate.Lefts, colony.Left{
 				Tray: tray.Draw(t, "left in"), Day: today - record.Day(rapid.IntRange(0, 9).Draw(t, "ago")), Soft: weird(800).Draw(t, "soft"),
 			})
 		}
 		for i := range rapid.IntRange(0, 2).Draw(t, "looks") {
-			in.Looks = append(in.Looks, record.Look{
-				ID: fmt.Sprint(i), Tray: tray.Draw(t, "looked at"), Day: today - 4 + record.Day(2*i),
-				Smell: rapid.SampledFrom([]string{"", "earthy", "none", "sour", "rot", "ammonia"}).Draw(t, "smell"),
-			})
+			look := record.Look{
+				ID: fmt.Sprint(i), Tray: tray.Draw(t, "looked at"), Day: today - record.Day(rapid.IntRange(0, 30).Draw(t, "looked"))/record.Day(i+1),
+				Smell:     rapid.SampledFrom([]string{"", "earthy", "none", "sour", "rot", "ammonia"}).Draw(t, "smell"),
+				Leftovers: rapid.SampledFrom([]record.Leftovers{"", record.LeftNone, record.LeftHard, record.LeftSome, record.LeftHalf, record.LeftMost}).Draw(t, "found"),
+				TempOf:    rapid.SampledFrom([]string{"bed", "room"}).Draw(t, "of"),
+			}
+			if rapid.Bool().Draw(t, "read") {
+				temp := units.DeciCelsius(rapid.Int64Range(-50, 400).Draw(t, "reading"))
+				look.Temp = &temp
+			}
+			in.Looks = append(in.Looks, look)
 		}
 		for range rapid.IntRange(0, 3).Draw(t, "scraps") {
 			in.InHand = append(in.InHand, record.Item{
@@ -144,6 +168,9 @@ func TestNoRationPassesItsLimits(t *testing.T) {
 		in := inputs().Draw(t, "in")
 		r := ration.Compute(in)
 		surface := in.Estimate.Surface["top"]
+		if takes := in.Estimate.Takes["top"]; takes.Mid > 0 {
+			surface = takes.Low
+		}
 		if !(surface >= 0 && surface < 1e15) { // what cannot be counts for nothing
 			surface = 0
 		}
@@ -151,6 +178,12 @@ func TestNoRationPassesItsLimits(t *testing.T) {
 		for _, left := range in.Estimate.Lefts {
 			if left.Tray == "top" && left.Day < today && left.Soft > 0 && left.Soft < 1e6 {
 				there += math.Round(left.Soft)
+			}
+		}
+		if lying, ok := in.Estimate.Lying["top"]; ok {
+			there = float64(max(in.FedToday, 0))
+			if lying > 0 && lying < 1e6 {
+				there += math.Round(lying)
 			}
 		}
 		if r.Grams > 0 && float64(r.Grams)+there > 4*math.Round(surface) {
@@ -166,7 +199,14 @@ func TestNoRationPassesItsLimits(t *testing.T) {
 		if most := max(float64(r.Rule.High)*1.5, lureOf(r)); in.Estimate.CleanLooks < 2 && float64(r.Grams) > most {
 			t.Fatalf("%d g before two clean looks, and the rule of thumb goes to %d g", r.Grams, r.Rule.High)
 		}
-		if step := units.StepForPeople(r.Grams, 0); r.Grams%step != 0 {
+		step := units.StepForPeople(r.Grams, 0)
+		switch {
+		case r.Grams < pinch:
+			step = 1
+		case r.Grams < step:
+			step = pinch
+		}
+		if r.Grams%step != 0 {
 			t.Fatalf("%d g is not rounded for people", r.Grams)
 		}
 	})

@@ -45,6 +45,8 @@ type Last struct {
 	Grams units.Grams // 0 if there was none
 	Days  int         // days that it was to last
 	Eaten units.Grams // what went in at the last meal, if nothing is left of it
+	Fed   units.Grams // what went in at the last meal
+	Day   record.Day  // of the last meal
 	// Cause names what changed since, if anything did: worms-added, worms-weighed,
 	// warmer, leftovers-gone, tray-changed, released. With a cause there is no limit.
 	Cause string
@@ -99,7 +101,7 @@ const (
 // Result is what may go in today, and why.
 type Result struct {
 	Grams   units.Grams // rounded for people
-	Likely  Span        // what the worms would finish, 8 times of 10
+	Likely  Span        // what the worms would finish, 8 times of 10, with Grams in it
 	Answer  string
 	Shares  []Share // where what is in hand should go; sums to it
 	Sure    string
@@ -140,8 +142,9 @@ func Compute(in Input) Result {
 	s := situationOf(in, days, r)
 	led := s.ledger()
 	r.Likely = s.likely()
-	led.round(r.Likely.High-r.Likely.Low, s.kept())
+	led.round(r.Likely.High-r.Likely.Low, s.kept(), s.lying == 0 && s.fed == 0)
 	r.Grams, r.Reasons = led.result(), led.rows
+	r.Likely.Low, r.Likely.High = min(r.Likely.Low, r.Grams), max(r.Likely.High, r.Grams)
 	r.Sure = s.sure(in.Estimate, r.Grams)
 	r.Binds, r.Move = led.binds(in, r)
 	r.Cause = s.leap(r.Grams)

@@ -421,18 +421,145 @@ func TestAPocketHoldsLessThanALayer(t *testing.T) {
 }
 
 func TestNothingNewGoesOnHalfOfTheLastMealOrMore(t *testing.T) {
-	after := func(found record.Leftovers, ago record.Day) units.Grams {
+	after := func(found record.Leftovers, ago record.Day, lying float64) units.Grams {
 		return checked(t, with(established(), func(in *ration.Input) {
+			in.Estimate.Takes = map[string]colony.Span{"top": {Mid: 170, Low: 150, High: 190}}
+			in.Estimate.Lying = map[string]float64{"top": lying}
 			in.Looks = []record.Look{{ID: "l", Tray: "top", Day: today - ago, Leftovers: found}}
 		})).Grams
 	}
 	for _, c := range []struct {
 		found record.Leftovers
 		ago   record.Day
+		lying float64
 		none  bool
-	}{{record.LeftMost, 0, true}, {record.LeftHalf, 2, true}, {record.LeftSome, 0, false}, {record.LeftNone, 0, false}, {record.LeftMost, 8, false}} {
-		if g := after(c.found, c.ago); (g == 0) != c.none {
-			t.Errorf("%s was left %d days ago: %d g go in", c.found, c.ago, g)
+	}{
+		{record.LeftMost, 0, 0, true}, {record.LeftMost, 1, 0, true}, {record.LeftHalf, 2, 40, true}, {record.LeftHalf, 2, 5, false},
+		{record.LeftSome, 0, 40, false}, {record.LeftNone, 0, 0, false}, {record.LeftMost, 7, 40, true}, {record.LeftMost, 8, 40, false},
+	} {
+		if g := after(c.found, c.ago, c.lying); (g == 0) != c.none {
+			t.Errorf("%s was left %d days ago and %.0f g lie there: %d g go in", c.found, c.ago, c.lying, g)
 		}
+	}
+}
+
+func TestAfterAMealThatWasNotEatenTheNextIsNoLarger(t *testing.T) {
+	after := func(found record.Leftovers, looked, fed record.Day) ration.Result {
+		return checked(t, with(established(), func(in *ration.Input) {
+			in.Estimate.Takes = map[string]colony.Span{"top": {Mid: 170, Low: 150, High: 190}}
+			in.Looks = []record.Look{{ID: "l", Tray: "top", Day: today - looked, Leftovers: found}}
+			in.Last = ration.Last{Grams: 400, Days: 3, Fed: 100, Day: today - fed}
+		}))
+	}
+	if r := after(record.LeftMost, 3, 7); r.Grams != 100 || !hasRow(r, "last-meal") || r.Binds != ration.ByLeftovers {
+		t.Errorf("most of 100 g was left: %d g are next, bound by %s, want 100 by the leftovers", r.Grams, r.Binds)
+	}
+	if r := after(record.LeftNone, 3, 7); hasRow(r, "last-meal") {
+		t.Errorf("all of 100 g was eaten, and it still holds the next to %d g", r.Grams)
+	}
+	if r := after(record.LeftMost, 5, 3); hasRow(r, "last-meal") {
+		t.Errorf("what was left of an older meal holds the next to %d g", r.Grams)
+	}
+}
+
+func TestRoundingAddsNoMoreThanAQuarterAndKeepsTheOrder(t *testing.T) {
+	grams := func(low float64, last units.Grams) units.Grams {
+		return checked(t, with(established(), func(in *ration.Input) {
+			in.Estimate.ByTray = map[string]colony.Span{"top": {Mid: 420, Low: low, High: 800}} // known to about 400 g: steps of 100
+			in.Last = ration.Last{Grams: last, Days: 3}
+		})).Grams
+	}
+	for _, c := range []struct {
+		name       string
+		low        float64 // × 0.387 × 3
+		last, want units.Grams
+	}{
+		{"150 g stay 150 and are not made 200", 129.4, 0, 150},
+		{"nor kept at 200", 129.4, 200, 150},
+		{"201 g leave the 150 of last time, a fifth at most", 172.9, 150, 175},
+		{"180 g go to the next 100", 155, 0, 200},
+	} {
+		if got := grams(c.low, c.last); got != c.want {
+			t.Errorf("%s: got %d g, want %d", c.name, got, c.want)
+		}
+	}
+}
+
+func TestHungryWormsWithNothingToEatAlwaysGetAPinch(t *testing.T) {
+	few := with(established(), func(in *ration.Input) {
+		in.Estimate.ByTray = map[string]colony.Span{"top": {Mid: 40, Low: 13, High: 90}}
+		in.Estimate.Takes = map[string]colony.Span{"top": {Mid: 14, Low: 5, High: 30}}
+		in.FeedEvery = 7
+	})
+	if r := checked(t, few); r.Grams != 20 || r.Answer != ration.All {
+		t.Errorf("13 g of worms and an empty tray get %d g, answer %s, want 20", r.Grams, r.Answer)
+	}
+	few.Estimate.Lying = map[string]float64{"top": 15}
+	if r := checked(t, few); r.Grams != 0 {
+		t.Errorf("with 15 g lying there they get %d g, want nothing", r.Grams)
+	}
+}
+
+func TestWhatIsSaidToLimitIsWhatLimits(t *testing.T) {
+	for _, c := range []struct {
+		name        string
+		change      func(*ration.Input)
+		binds, move string
+	}{
+		{"a hot week", func(in *ration.Input) { in.HotWeek, in.Estimate.Bed = true, 265 }, ration.ByWarmth, "cooler-place"},
+		{"a frozen bed", func(in *ration.Input) {
+			in.Estimate.Bed, in.Estimate.Warmth, in.Estimate.Appetite = -5, 0, colony.Span{}
+		}, ration.ByWarmth, "warmer-place"},
+		{"a cold bed that nobody has looked into", func(in *ration.Input) {
+			in.Estimate.Bed, in.Estimate.Warmth, in.Estimate.Appetite = -5, 0, colony.Span{}
+			in.Estimate.Looks, in.Estimate.Learned, in.Estimate.BedSeen = 0, 0, false
+		}, ration.ByWarmth, "look-first"},
+		{"trouble", func(in *ration.Input) { in.Trouble.Milli = 300 }, ration.ByTrouble, "look"},
+	} {
+		if r := checked(t, with(established(), c.change)); r.Binds != c.binds || r.Move != c.move {
+			t.Errorf("%s: bound by %s, move %s, want %s and %s", c.name, r.Binds, r.Move, c.binds, c.move)
+		}
+	}
+}
+
+// Nothing is in the log, and a person stands there with a bowl.
+func TestABinWithoutWormsStillAnswersABowl(t *testing.T) {
+	bare := with(established(), func(in *ration.Input) {
+		in.Estimate = colony.Estimate{Day: today, Bed: 30}
+		in.Last = ration.Last{}
+	})
+	if r := checked(t, bare); r.Grams != 0 || r.Binds != ration.ByWorms || r.Move != "log-worms" || r.Answer != ration.Cover || r.Sure != ration.Guess {
+		t.Errorf("with empty hands: %d g, bound by %s, move %s, %s, %s", r.Grams, r.Binds, r.Move, r.Answer, r.Sure)
+	}
+	bowl := func(change func(*ration.Input)) ration.Result {
+		return checked(t, with(bare, func(in *ration.Input) {
+			in.InHand = items("carrot", 300, "meat-raw", 40)
+			change(in)
+		}))
+	}
+	waste := ration.Share{To: "waste", Grams: 40}
+	wantShares(t, bowl(func(*ration.Input) {}), ration.Freeze, ration.Share{To: "freezer", Grams: 300}, waste)
+	wantShares(t, bowl(func(in *ration.Input) { in.NoFreezer = true }), ration.Waste, ration.Share{To: "waste", Grams: 340})
+	wantShares(t, bowl(func(in *ration.Input) { in.Others = []ration.Need{{Bin: "porch", Tray: "moss", Grams: 500}} }),
+		ration.Elsewhere, ration.Share{To: "tray", Bin: "porch", Tray: "moss", Grams: 300}, waste)
+	dead := with(established(), func(in *ration.Input) { in.Estimate.ByTray = map[string]colony.Span{"top": {}, "old": {}} })
+	if r := checked(t, dead); r.Binds != ration.ByWorms || r.Move != "log-worms" {
+		t.Errorf("with all worms dead: bound by %s, move %s", r.Binds, r.Move)
+	}
+}
+
+func TestTheCautiousSideOfTheWormsIsTheTraysOwn(t *testing.T) {
+	first := func(eats float64) (ration.Reason, ration.Reason) {
+		r := checked(t, with(established(), func(in *ration.Input) {
+			in.Estimate.Eats = map[string]colony.Span{"top": {Mid: 176, Low: eats, High: 250}}
+		}))
+		return r.Reasons[0], r.Reasons[1]
+	}
+	// 380 to 540 g of worms at 0.387 a day: at the least 147 g a day.
+	if worms, appetite := first(100); worms.Milli != 380_000 || worms.From != 380 || appetite.Milli != 263 {
+		t.Errorf("worms that eat 100 g a day: %+v, %+v, want 380 g at 0.263", worms, appetite)
+	}
+	if worms, appetite := first(160); worms.Milli != 413_000 || appetite.Milli != 387 {
+		t.Errorf("worms that eat 160 g a day: %+v, %+v, want 413 g at 0.387", worms, appetite)
 	}
 }

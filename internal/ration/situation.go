@@ -12,26 +12,29 @@ import (
 // thousandths, so that the same chain can be run for the cautious mass and for
 // both ends of the likely range.
 type situation struct {
-	reach    colony.Span
-	appetite int64 // thousandths, per day
-	hunger   colony.Span
-	takes    colony.Span // g a day that goes there, the surface allowing
-	days     int         // until the next meal
-	next     record.Day
-	shares   []share // settling, heat, goal, resting
-	trial    int64   // thousandths, 1000 for none
-	hold     bool
-	surface  int64 // caps, thousandths of a gram
-	lure     int64
-	placing  string // how the meal is put in, and what goes there at most
-	place    int64
-	lying    int64
-	lyingDay record.Day
-	fed      int64
-	rule     Rule
-	thumb    int64 // what the rule allows at most, thousandths of a gram
-	leapTo   int64
-	last     Last
+	reach      colony.Span
+	counts     float64 // of them, g on the cautious side
+	appetite   int64   // thousandths, per day
+	cautious   int64   // the appetite that goes with the cautious mass
+	hunger     colony.Span
+	takes      colony.Span // g a day that goes there, the surface allowing
+	days       int         // until the next meal
+	next       record.Day
+	shares     []share // settling, heat, goal, resting
+	trial      int64   // thousandths, 1000 for none
+	hold       bool
+	surface    int64 // caps, thousandths of a gram
+	lure       int64
+	placing    string // how the meal is put in, and what goes there at most
+	place      int64
+	lying      int64
+	lyingDay   record.Day
+	fed        int64
+	rule       Rule
+	thumb      int64 // what the rule allows at most, thousandths of a gram
+	leapTo     int64
+	unfinished int64 // the last meal, if a look found half of it or more
+	last       Last
 }
 
 // share is one factor of the chain.
@@ -47,12 +50,18 @@ func situationOf(in Input, days int, r Result) situation {
 		hunger: e.Appetite,
 		days:   days, next: r.Next, hold: r.Hold != nil,
 		fed: int64(max(in.FedToday, 0)) * 1000, last: in.Last,
-		rule: r.Rule, thumb: unlimited, leapTo: unlimited,
+		rule: r.Rule, thumb: unlimited, leapTo: unlimited, unfinished: unlimited,
 	}
-	if eats, ok := e.Eats[in.Fed.ID]; ok && e.Appetite.Mid > 0 {
-		// Mass and appetite err together, and a look speaks of both: the cautious mass
-		// is so much as, at the middle appetite, eats what nine in ten such beds would.
-		s.reach.Low = min(s.reach.Mid, eats.Low/e.Appetite.Mid)
+	s.counts, s.cautious = s.reach.Low, s.appetite
+	if eats, ok := e.Eats[in.Fed.ID]; ok && e.Appetite.Mid > 0 && s.reach.Low > 0 {
+		// Mass and appetite err together, and a look speaks of both: the cautious side
+		// is what nine in ten such beds would eat. More worms than the fewest, or the
+		// fewest with less appetite than the middle, come to it.
+		least := min(s.reach.Mid, eats.Low/e.Appetite.Mid)
+		if least < s.reach.Low {
+			s.cautious, least = min(s.appetite, milli(eats.Low/s.reach.Low)), s.reach.Low
+		}
+		s.counts = least
 	}
 	s.shares = sharesOf(in)
 	surface := int64(wholeGrams(e.Surface[in.Fed.ID])) * 1000
@@ -63,22 +72,15 @@ func situationOf(in Input, days int, r Result) situation {
 		s.surface = milli(s.takes.Low) * int64(min(days, mostDays))
 	}
 	s.trial = s.trialOf(in)
+	if look := lastFound(in); look != nil && mostLeft(look) && in.Last.Fed > 0 && look.Day >= in.Last.Day {
+		s.unfinished = int64(in.Last.Fed) * 1000
+	}
 	if in.Fed.Stage == record.Bedded || in.Fed.Stage == record.InUse {
 		below := e.ByTray[in.Fed.Below]
 		s.lure = min(units.Round(surface, lureParts), int64(wholeGrams(below.Low))*s.appetite)
 	}
 	s.placing, s.place = placeOf(in)
-	for _, left := range e.Lefts {
-		if left.Tray == in.Fed.ID && left.Day < in.Today {
-			s.lying += int64(wholeGrams(left.Soft)) * 1000
-			if left.Soft >= 0.5 {
-				s.lyingDay = max(s.lyingDay, left.Day)
-			}
-		}
-	}
-	if lying, ok := e.Lying[in.Fed.ID]; ok {
-		s.lying = int64(wholeGrams(lying)) * 1000
-	}
+	s.lying, s.lyingDay = lyingIn(in)
 	if e.CleanLooks < looksForTrial {
 		s.thumb = milli(float64(r.Rule.High) * thumbMost)
 	}
@@ -102,8 +104,11 @@ func sharesOf(in Input) []share {
 	case in.HotWeek:
 		out = append(out, share{"hot-week", ByWarmth, hotWeekMilli})
 	}
-	if part := seen(in); part < 1000 {
-		out = append(out, share{"seen-left", ByLeftovers, part})
+	if seenLeft(in) {
+		out = append(out, share{"seen-left", ByLeftovers, 0})
+	}
+	if badSmell(in, smellFades) != nil && badSmell(in, smellDays) == nil {
+		out = append(out, share{"after-smell", ByTrouble, smellMilli})
 	}
 	if in.Trouble.Milli > 0 && in.Trouble.Milli < 1000 {
 		out = append(out, share{"trouble", ByTrouble, in.Trouble.Milli})
@@ -130,7 +135,7 @@ func sharesOf(in Input) []share {
 // eaten last. Nothing left says only that the worms could eat at least as much, so
 // the meals must grow until a look can say more.
 func (s situation) trialOf(in Input) int64 {
-	could := units.Round(milli(s.reach.Low)*s.appetite, 1000) * int64(s.days)
+	could := units.Round(milli(s.counts)*s.cautious, 1000) * int64(s.days)
 	if in.Estimate.CleanLooks < looksForTrial || could <= 0 {
 		return 1000
 	}
@@ -176,9 +181,10 @@ func (s situation) leap(grams units.Grams) string {
 // lure goes into a tray that no worms are in yet, where the rule of thumb has
 // nothing to say.
 func (s situation) ledger() *ledger {
-	l := s.bed(wholeGrams(s.reach.Low))
+	l := s.bed(wholeGrams(s.counts), s.cautious)
 	l.cap("rule-cap", ByWorms, max(s.thumb, s.lure))
 	l.cap("last-ration", ByWorms, s.leapTo)
+	l.cap("last-meal", ByLeftovers, s.unfinished)
 	if s.hold {
 		l.factor("hold", "", 0)
 	}
@@ -187,9 +193,9 @@ func (s situation) ledger() *ledger {
 
 // bed runs the part of the chain that tells of this bed and these worms, leaving
 // out the limits that only caution sets.
-func (s situation) bed(mass units.Grams) *ledger {
+func (s situation) bed(mass units.Grams, appetite int64) *ledger {
 	l := start(Reason{Code: "worms", Milli: int64(mass) * 1000, Unit: "g", From: wholeGrams(s.reach.Low), To: wholeGrams(s.reach.High)})
-	l.row(Reason{Code: "appetite", Op: opTimes, Milli: s.appetite, Unit: "per day"})
+	l.row(Reason{Code: "appetite", Op: opTimes, Milli: appetite, Unit: "per day"})
 	perDay := l.running
 	l.row(Reason{Code: "days", Op: opTimes, Milli: int64(s.days) * 1000, Unit: "d", Day: s.next})
 	l.sum("could-finish")
@@ -212,22 +218,23 @@ func (s situation) bed(mass units.Grams) *ledger {
 	return l
 }
 
-// likely runs the chain, without any trial, at both ends of what the worms may
-// finish; nothing goes in under a hold.
+// likely runs the chain, without any trial and without the place that a meal has,
+// at both ends of what the worms may finish; nothing goes in under a hold.
 func (s situation) likely() Span {
 	if s.hold {
 		return Span{}
 	}
-	s.trial = 1000
+	s.trial, s.place = 1000, unlimited
 	mid := float64(wholeGrams(s.reach.Mid))
 	at := func(mass, surface float64) units.Grams {
 		if s.takes.Mid > 0 {
 			s.surface = milli(surface) * int64(min(s.days, mostDays))
 		}
-		return units.Grams(units.Round(s.bed(wholeGrams(mass)).running, 1000))
+		return units.Grams(units.Round(s.bed(wholeGrams(mass), s.appetite).running, 1000))
 	}
 	down, up := spread(s.reach, s.hunger)
-	return Span{Mid: at(mid, s.takes.Mid), Low: at(mid*(1-down), s.takes.Low), High: at(mid*(1+up), s.takes.High)}
+	middle := at(mid, s.takes.Mid)
+	return Span{Mid: middle, Low: min(middle, at(mid*(1-down), s.takes.Low)), High: max(middle, at(mid*(1+up), s.takes.High))}
 }
 
 // kept returns the last ration if it may stand as it was: it was for as many
@@ -266,28 +273,55 @@ func above(s colony.Span) float64 {
 // milli returns x in whole thousandths, 0 for what cannot be.
 func milli(x float64) int64 { return min(max(0, units.Nearest(x*1000)), 1_000_000_000) }
 
-// seen returns the share of a meal that what was seen to lie leaves: how much it
-// is nobody can say, and nothing new goes in until most of the last is gone.
-func seen(in Input) int64 {
+// lastFound returns the newest look that says what is left in the fed tray, nil
+// if there is none.
+func lastFound(in Input) *record.Look {
 	for i := len(in.Looks) - 1; i >= 0; i-- {
-		look := in.Looks[i]
-		if look.Leftovers == "" || look.Day > in.Today || look.Tray != in.Fed.ID {
-			continue
+		if look := &in.Looks[i]; look.Leftovers != "" && look.Day <= in.Today && look.Tray == in.Fed.ID {
+			return look
 		}
-		for _, left := range in.Estimate.Lefts {
-			if left.Tray == in.Fed.ID && left.Day >= look.Day {
-				return 1000
+	}
+	return nil
+}
+
+func mostLeft(look *record.Look) bool {
+	return look.Leftovers == record.LeftMost || look.Leftovers == record.LeftHalf
+}
+
+// seenLeft reports whether what was seen to lie in the tray keeps the next meal
+// out: how much it is nobody can say.
+func seenLeft(in Input) bool {
+	look := lastFound(in)
+	if look == nil || !mostLeft(look) || in.Today-look.Day > seenDays {
+		return false
+	}
+	for _, left := range in.Estimate.Lefts {
+		if left.Tray == in.Fed.ID && left.Day >= look.Day {
+			return false // fed since, against the look: what lies there is known again
+		}
+	}
+	if in.Today-look.Day <= seenLeast {
+		return true
+	}
+	lying, _ := lyingIn(in)
+	return float64(lying) >= seenGone*1000*in.Estimate.Takes[in.Fed.ID].Mid
+}
+
+// lyingIn returns thousandths of a gram of the soft part of earlier days' meals
+// in the fed tray, and the day of the newest of them.
+func lyingIn(in Input) (lying int64, newest record.Day) {
+	for _, left := range in.Estimate.Lefts {
+		if left.Tray == in.Fed.ID && left.Day < in.Today {
+			lying += int64(wholeGrams(left.Soft)) * 1000
+			if left.Soft >= 0.5 {
+				newest = max(newest, left.Day)
 			}
 		}
-		if in.Today-look.Day > seenDays {
-			return 1000
-		}
-		if look.Leftovers == record.LeftMost || look.Leftovers == record.LeftHalf {
-			return 0
-		}
-		return 1000
 	}
-	return 1000
+	if mean, ok := in.Estimate.Lying[in.Fed.ID]; ok {
+		lying = int64(wholeGrams(mean)) * 1000
+	}
+	return lying, newest
 }
 
 // placeOf returns how a meal is put in, and what goes there at most: a pocket in

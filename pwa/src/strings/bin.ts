@@ -165,7 +165,7 @@ export const tray = {
 	scaleLabel: (ration: string, low: string, high: string, ruleLow: string, ruleHigh: string) =>
 		`Scale: ration ${ration}, likely ${low} to ${high}, rule of thumb ${ruleLow} to ${ruleHigh}.`,
 	rule: (low: string, high: string) =>
-		`A quarter to a third of their weight a day would be ${low} to ${high}. Guides differ twofold; your bin decides.`,
+		`A quarter to a third of their weight a day, for four days at most, would be ${low} to ${high}. Guides differ twofold; your bin decides.`,
 	promise: (day: string) => `Should be gone by ${day}`,
 	promiseLabel: (day: string, first: string, last: string) =>
 		`The meal shrinks day by day and should be gone by ${day}; eight times of ten between ${first} and ${last}.`,

@@ -47,6 +47,9 @@ export const binds: Record<string, (bedTemp: string) => string> = {
 export const moves: Record<string, string> = {
 	look: "A look at the leftovers would sharpen this most.",
 	"bed-next-tray": "Bedding the next tray on top gives them more surface.",
+	"log-worms": "No live worms are written down here: write down those that are in it.",
+	"look-first":
+		"Nobody has looked in here yet, and the temperature is only the season's: look first.",
 	"warmer-place": "In a warmer place they would eat more.",
 	"cooler-place": "A cooler place comes first.",
 	"save-scraps": "Scraps saved from other days would be eaten too.",

@@ -162,6 +162,8 @@ export const reasons: Record<string, (f: ReasonFacts) => string> = {
 	rule_of_thumb: () => "to compare, the rule of thumb",
 	"rule-cap": () => "at most half as much again as the rule of thumb, until two clean looks",
 	"last-ration": () => "at most a fifth above the last ration",
+	"last-meal": () => "at most as much as last time, when much was left",
+	"after-smell": () => "half, until somebody has smelled it again",
 	hold: () => "on hold: nothing goes in",
 	trouble: () => "for the trouble that a look found",
 	rounding: () => "rounded for people",

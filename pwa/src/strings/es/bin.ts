@@ -165,7 +165,7 @@ export const tray: Text["tray"] = {
 	scaleLabel: (ration, low, high, ruleLow, ruleHigh) =>
 		`Escala: ración ${ration}, lo probable de ${low} a ${high}, regla general de ${ruleLow} a ${ruleHigh}.`,
 	rule: (low, high) =>
-		`Entre un cuarto y un tercio de su peso al día serían de ${low} a ${high}. Las guías difieren hasta el doble; decide tu compostera.`,
+		`Entre un cuarto y un tercio de su peso al día, para cuatro días como mucho, serían de ${low} a ${high}. Las guías difieren hasta el doble; decide tu compostera.`,
 	promise: (day) => `Debería acabarse a más tardar el ${day}`,
 	promiseLabel: (day, first, last) =>
 		`La comida mengua día a día y debería acabarse a más tardar el ${day}; ocho de cada diez veces, entre el ${first} y el ${last}.`,

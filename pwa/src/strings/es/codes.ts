@@ -47,6 +47,9 @@ export const binds: Text["binds"] = {
 export const moves: Text["moves"] = {
 	look: "Lo que más ayudaría a afinar es revisar las sobras.",
 	"bed-next-tray": "Preparar encima la siguiente bandeja les da más superficie.",
+	"log-worms": "Aquí no hay lombrices vivas anotadas: anota las que tiene.",
+	"look-first":
+		"Nadie la ha revisado todavía y la temperatura es solo la de la estación: revísala primero.",
 	"warmer-place": "En un lugar más cálido comerían más.",
 	"cooler-place": "Primero, un lugar más fresco.",
 	"save-scraps": "Los restos guardados de otros días también se comerían.",
