@@ -35,14 +35,14 @@ const ways: Way[] = [
 	{ name: "dark, 390 px", dark: true },
 	{ name: "light, 320 px", width: 320 },
 	{ name: "dark, text at 200 %", dark: true, text: 200 },
-	{ name: "forced colours, 320 px", width: 320, forced: true },
+	{ name: "forced colours, dark, 320 px", dark: true, width: 320, forced: true },
 ];
 
 for (const way of ways) {
 	scene(`no screen breaks a rule: ${way.name}`, 300, async () => {
 		const phone = await TestPhone.make(browser, server.url, way);
 		const { page } = phone;
-		if (way.forced) await page.emulateMedia({ forcedColors: "active" });
+		if (way.forced) await page.emulateMedia({ forcedColors: "active", colorScheme: "dark" });
 		if (way.text) await textSize(page, way.text);
 		const found: string[] = [];
 		const check = async (name: string) => {

@@ -246,38 +246,3 @@ scene("a card is typed in and a label drawn from the keyboard alone", 120, async
 	await page.getByRole("link", { name: "Open the PDF" }).waitFor();
 	await page.waitForFunction(() => document.activeElement?.matches("a.go"));
 });
-
-for (const [dark, width] of [
-	[false, 390],
-	[true, 320],
-] as const) {
-	scene(
-		`labels and cards break no rule, ${dark ? "dark" : "light"}, ${width} px`,
-		120,
-		async () => {
-			const phone = await TestPhone.make(browser, server.url, { dark, width });
-			await phone.joinDemo("Small phone");
-			await phone.waitForSync("Everything shared");
-			const found: string[] = [];
-			const check = async (name: string) => {
-				for (const line of await broken(phone)) found.push(`${name}: ${line}`);
-			};
-			await phone.go("/labels");
-			await phone.page.getByRole("checkbox").first().waitFor();
-			for (const summary of await phone.page.locator("summary").all()) await summary.click();
-			await check("labels");
-			await phone.go("/card");
-			await press(phone, /^The usual on/)
-				.first()
-				.click();
-			await phone.page.locator(".cardrows .filled .dayname").first().click();
-			await check("card");
-			await phone.go("/t/00018HWZF");
-			await press(phone, /^A new tray of/)
-				.first()
-				.click();
-			await check("claim");
-			assert.deepEqual(found, []);
-		},
-	);
-}

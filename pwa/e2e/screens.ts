@@ -100,6 +100,18 @@ async function takePicture(page: Page): Promise<() => Promise<void>> {
 		});
 }
 
+/** A day of the card filled with the usual meal and opened; empty again afterwards. */
+async function usualDay(page: Page): Promise<() => Promise<void>> {
+	const filled = page.locator(".cardrows > .filled");
+	await page.locator(".cardrows > li:not(.filled) > button:not(.dayname)").first().click();
+	await filled.locator(".dayname").click();
+	await filled.locator(".rowedit").waitFor();
+	return async () => {
+		await filled.locator("> button:not(.dayname)").click();
+		await filled.waitFor({ state: "detached" });
+	};
+}
+
 /** Picks the first that are offered, one tap each. */
 const pick =
 	(selector: string, count: number) =>
@@ -215,8 +227,17 @@ export const screens: Shot[] = [
 	{ name: "more", path: "/more", ready: "main" },
 	{ name: "labels", path: "/labels", ready: "labels-screen input", prepare: openAll },
 	{ name: "claim", path: "/t/00018HWZF", ready: ".claim" },
+	{
+		name: "claim-new",
+		path: "/t/00018HWZF",
+		ready: ".claim .picks",
+		prepare: async (page) => {
+			await page.locator(".claim .picks > .pickword:last-child").first().click();
+			await page.locator(".newtray").waitFor();
+		},
+	},
 	{ name: "card", path: "/card", ready: ".cardrows" },
-	{ name: "card-day", path: "/card", ready: ".cardrows", prepare: pick(".cardrows .dayname", 1) },
+	{ name: "card-day", path: "/card", ready: ".cardrows", prepare: usualDay },
 	{ name: "catch-up", path: "/catch-up", ready: "main h1" },
 	{ name: "scan-without-camera", path: "/scan", ready: "scan-screen section" },
 	{ name: "code", path: "/t", ready: "main" },

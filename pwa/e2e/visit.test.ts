@@ -266,36 +266,3 @@ visit(
 		await keeper.page.locator(".entries > li", { hasText: "by Wren" }).first().waitFor();
 	},
 );
-
-visit("everything of a visit works in forced colours and in the dark", 180, async () => {
-	const phone = await joined({ dark: true });
-	const { page } = phone;
-	await page.emulateMedia({ forcedColors: "active", colorScheme: "dark" });
-	const cellar = (await labels(phone)).get("Cellar") ?? "";
-	for (const [path, ready] of [
-		[`/t/${cellar}`, "tray-screen .feeds"],
-		[`/look?tray=${cellar}`, ".drawpicks"],
-		["/catch-up", ".stackkeys"],
-		["/timeline", ".entries > li"],
-	] as const) {
-		await phone.go(path);
-		await page.locator(ready).first().waitFor();
-		assert.deepEqual(await broken(phone), [], path);
-	}
-	// By keyboard alone: a look is found, chosen and saved.
-	await phone.go(`/look?tray=${cellar}`);
-	await page.locator(".drawpicks button").first().focus();
-	await page.keyboard.press("Enter");
-	await page
-		.locator(".drawpicks button")
-		.first()
-		.and(page.locator("[aria-pressed=true]"))
-		.waitFor();
-	for (let i = 0; i < 80; i++) {
-		await page.keyboard.press("Tab");
-		const at = await page.evaluate(() => document.activeElement?.textContent?.trim());
-		if (at === "Save this look") break;
-	}
-	await page.keyboard.press("Enter");
-	await saved(phone, "Look at");
-});
