@@ -43,6 +43,7 @@ func genAnyWeight(ctx context.Context, t tree.Tree) error {
 func demo(ctx context.Context, t tree.Tree, args []string) error {
 	out := t.Out
 	t.Out = os.Stderr
+	fmt.Fprintln(t.Out, "building the phone app, then the program; the first time takes some minutes")
 	if err := genAnyWeight(ctx, t); err != nil {
 		return err
 	}
