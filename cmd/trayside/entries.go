@@ -82,7 +82,8 @@ func runImport(ctx context.Context, args []string, stdout, stderr io.Writer) err
 	f := newFlags("import", "trayside import FILE --data DIR [--check] [--json]\n\n"+
 		"Reads entries, or feedings as CSV, into the household's log. What is there already is\n"+
 		"left as it is, so the same file twice adds nothing. A bad line is named, and the rest\n"+
-		"comes in. An empty folder becomes a household of its own.\n"+entriesHelp, stderr)
+		"comes in. An empty folder becomes a household of its own. A file that a phone\n"+
+		"exported comes in as it is.\n"+entriesHelp, stderr)
 	data := f.String("data", "", aboutFolder)
 	check := f.Bool("check", false, "only say what would come in, and write nothing")
 	asJSON := f.Bool("json", false, "print one JSON object")

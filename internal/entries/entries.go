@@ -2,7 +2,8 @@
 // scripts can read and write, and reads such lines into a log.
 //
 // Export and Import are the doors for JSON lines, ExportFeedings and Import for
-// CSV; FORMAT.md beside this file is the description. The package works on a
+// CSV; Import also takes the file that a phone exports of its log. FORMAT.md beside
+// this file is the description. The package works on a
 // replica and on operations: it stores nothing, and knows no worms.
 package entries
 

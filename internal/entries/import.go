@@ -72,7 +72,7 @@ func Import(file []byte, s Scene) (Result, error) {
 	var list []entry
 	var err error
 	if trimmed := bytes.TrimLeft(file, " \t\r\n"); len(trimmed) > 0 && trimmed[0] == '{' {
-		list, err = r.lines(file)
+		list, err = r.lines(file, s.Replica)
 	} else {
 		list, err = r.rows(file)
 	}
@@ -125,9 +125,11 @@ func (r *Result) good(list []entry, step func(*entry) string) []entry {
 	return kept
 }
 
-// lines reads JSON lines.
-func (r *Result) lines(file []byte) ([]entry, error) {
+// lines reads JSON lines. A phone's operations among them go into the result as
+// they are.
+func (r *Result) lines(file []byte, held *replica.Replica) ([]entry, error) {
 	var list []entry
+	seen := map[oplog.ID]bool{}
 	for i, text := range bytes.Split(file, []byte("\n")) {
 		if text = bytes.TrimSpace(text); len(text) == 0 {
 			continue
@@ -137,10 +139,16 @@ func (r *Result) lines(file []byte) ([]entry, error) {
 			r.take(i+1, "is not one JSON object; each line holds one entry")
 			continue
 		}
-		if raw["format"] != nil {
+		switch {
+		case raw["format"] != nil:
 			if err := version(text); err != nil {
 				return nil, err
 			}
+			continue
+		case raw["op"] != nil && raw["sig"] != nil:
+			continue // of a roster: who belongs to a household does not come in by a file
+		case raw["ent"] != nil:
+			r.operation(i+1, text, held, seen)
 			continue
 		}
 		e, why := entryOf(raw)
@@ -149,6 +157,22 @@ func (r *Result) lines(file []byte) ([]entry, error) {
 		}
 	}
 	return list, nil
+}
+
+// operation takes a line that a phone saved: an operation, byte for byte as the
+// log has it, so that it is the same one wherever it comes in.
+func (r *Result) operation(no int, text []byte, held *replica.Replica, seen map[oplog.ID]bool) {
+	op, err := oplog.Open(text)
+	switch {
+	case err != nil:
+		r.take(no, err.Error())
+	case held.Has(op.ID) || seen[op.ID]:
+		r.Already++
+	default:
+		seen[op.ID] = true
+		r.Ops = append(r.Ops, op)
+		r.Added[op.Op.Kind()]++
+	}
 }
 
 func version(text []byte) error {

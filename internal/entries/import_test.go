@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"trayside/internal/demo"
 	"trayside/internal/entries"
 	"trayside/internal/journal"
 	"trayside/internal/record"
@@ -146,5 +147,33 @@ func TestASpreadsheetComesInAndItsFormulasStayText(t *testing.T) {
 	}
 	if csv := string(entries.ExportFeedings(h)); !strings.Contains(csv, `"'=1+1"`) || !strings.HasSuffix(csv, "\r\n") {
 		t.Errorf("exported\n%s\nwant the formula guarded, and CRLF", csv)
+	}
+}
+
+func TestAPhonesOwnFileComesInAsItIs(t *testing.T) {
+	today, err := record.DayOf("2026-11-25")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var file strings.Builder
+	phones := replica.New(journal.Schema())
+	file.WriteString(`{"op":"{}","key":"k","sig":"s"}` + "\n")
+	for _, op := range demo.Household(1, today) {
+		phones.Add(op)
+		file.Write(op.Bytes)
+		file.WriteByte('\n')
+	}
+	file.WriteString(`{"v":1,"t":5,"ent":"look/1"}` + "\n")
+
+	rep := replica.New(journal.Schema())
+	r := into(t, rep, []byte(file.String()))
+	if len(r.Bad) != 1 || r.Bad[0].Line != phones.Len()+2 || !strings.Contains(r.Bad[0].Why, "by is missing") {
+		t.Errorf("bad lines %+v, want the last, without who", r.Bad)
+	}
+	if string(rep.Snapshot()) != string(phones.Snapshot()) {
+		t.Errorf("%d operations came in that say something else than the phone's %d", rep.Len(), phones.Len())
+	}
+	if again := into(t, rep, []byte(file.String())); len(again.Ops) != 0 || again.Already != phones.Len() {
+		t.Errorf("imported again: %d operations, %d there already; want none, %d", len(again.Ops), again.Already, phones.Len())
 	}
 }
