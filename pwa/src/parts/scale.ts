@@ -40,8 +40,18 @@ export function rationScale(
 	for (let x = at(r.likely.low); x <= at(r.likely.high) - 4; x += 4.5) {
 		hatching += line({ x, y: y - 1 }, { x: x + 5, y: y - 11 });
 	}
-	const ruleAt = (at(r.rule.low) + at(r.rule.high)) / 2;
-	const ruleHalf = small * 2.9;
+	const mark = at(r.grams);
+	const half = small * 2.9; // of the rule's words
+	const over = Math.min(
+		right - half,
+		Math.max(left + half, (at(r.rule.low) + at(r.rule.high)) / 2),
+	);
+	// Where the plumb mark would stand in its words, they give way to one side.
+	const crossed = Math.abs(mark - over) < half + 18;
+	const after = mark + 18 + 2 * half < frame.width;
+	const rule = crossed
+		? { x: after ? mark + 18 : mark - 18, anchor: after ? "start" : "end" }
+		: { x: over, anchor: "middle" };
 	const bracketY = y - 14;
 	return html`<svg class="drawing" role="img" aria-label=${label} width=${frame.width} height=${y + small * 1.9}>
 		<path class="hatch plain" d=${hatching}/>
@@ -57,11 +67,11 @@ export function rationScale(
 		${
 			r.rule.high > 0
 				? svg`<path class="bracket" d="M${at(r.rule.low)} ${y - 4}V${bracketY}H${at(r.rule.high)}V${y - 4}"/>
-				<text class="small" text-anchor="middle" x=${Math.min(right - ruleHalf, Math.max(left + ruleHalf, ruleAt))} y=${bracketY - 5}>${text.parts.ruleOfThumb}</text>`
+				<text class="small" text-anchor=${rule.anchor} x=${rule.x} y=${bracketY - 5}>${text.parts.ruleOfThumb}</text>`
 				: nothing
 		}
-		${plumb(at(r.grams), y - 25, 25)}
-		<text class="today" text-anchor="middle" x=${Math.max(left + small, at(r.grams))} y=${Math.abs(at(r.grams) - ruleAt) < small * 5 ? small : y - 29}>${massParts(r.grams, mass).value}</text>
+		${plumb(mark, y - 25, 25)}
+		<text class="today" text-anchor="middle" x=${Math.max(left + small, mark)} y=${y - 29}>${massParts(r.grams, mass).value}</text>
 	</svg>`;
 }
 

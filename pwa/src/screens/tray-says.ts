@@ -28,7 +28,7 @@ export function rationWords(view: TrayView, r: RationView) {
 		about: vessel ? text.tray.aboutVessel : "",
 		vessel,
 		likely: (vessel ? "; " : "") + text.tray.likely(near(r.likely.low), near(r.likely.high)),
-		first: r.sure === "guess" ? `. ${text.parts.firstGuess}` : "",
+		first: r.sure === "guess" ? `, ${text.parts.firstGuess}` : "",
 		binds: bindWords(r, view.temp as Temp),
 		move: r.move ? (text.moves[r.move] ?? "") : "",
 		fed: r.feeds > 0 ? text.today.fedToday(weight(r.feeds, mass)) : "",
