@@ -1,6 +1,10 @@
 package colony
 
-import "trayside/internal/record"
+import (
+	"slices"
+
+	"trayside/internal/record"
+)
 
 // Trial is an experiment as laboratories set it up: a dish, worms, food by the
 // gram. Days count from 0, the day it is set up; what happens on a day happens
@@ -8,7 +12,7 @@ import "trayside/internal/record"
 type Trial struct {
 	Species     record.Species
 	AreaM2      float64
-	Temps       []Setting // the first one holds before its day too
+	Temps       []Setting // by day; the first one holds before its day too
 	Moist       float64   // % moisture, wet basis
 	Start       Stock
 	Feed        []Dose
@@ -66,7 +70,9 @@ type bench struct {
 	cond  Conditions
 	fares []Fare // by Morsel.Part
 	meals int    // days on which food went in
-	hard  []bit  // in the dish, the oldest first
+	doses []Dose // still to come, by day
+	temps int    // settings that have come into force
+	hard  []bit  // in the dish, one for each rate
 }
 
 // bit is food that no worm eats: stalks, stones, shells.
@@ -104,7 +110,9 @@ func newBench(t *Trial) *bench {
 	b.state = NewState(&b.rates, 1)
 	b.state.Share[0] = 1
 	b.state.stock(&b.rates, t.Start)
-	b.cond = Conditions{Moist: t.Moist, Tiers: []Tier{{AreaM2: t.AreaM2, Pull: openPull, InUse: true}}}
+	b.doses = slices.Clone(t.Feed)
+	slices.SortStableFunc(b.doses, func(a, b Dose) int { return a.Day - b.Day })
+	b.cond = Conditions{BedC: t.Temps[0].C, Moist: t.Moist, Tiers: []Tier{{AreaM2: t.AreaM2, Pull: openPull, InUse: true}}}
 	return b
 }
 
@@ -134,11 +142,8 @@ func (s *State) stock(r *Rates, with Stock) {
 
 // morning does what the trial says of a day.
 func (b *bench) morning(day int) {
-	b.cond.BedC = b.Temps[0].C
-	for _, t := range b.Temps {
-		if t.Day <= day {
-			b.cond.BedC = t.C
-		}
+	for ; b.temps < len(b.Temps) && b.Temps[b.temps].Day <= day; b.temps++ {
+		b.cond.BedC = b.Temps[b.temps].C
 	}
 	if n := b.TakeCocoons; n > 0 && day > 0 && day%n == 0 {
 		b.state.Cocoon = [cocoonSteps]float64{}
@@ -150,12 +155,11 @@ func (b *bench) morning(day int) {
 	}
 	// What goes in on one day is one meal: worms find its foods side by side.
 	meal := b.meals
-	for _, d := range b.Feed {
-		if d.Day == day && d.Grams > 0 {
+	for ; len(b.doses) > 0 && b.doses[0].Day <= day; b.doses = b.doses[1:] {
+		if d := b.doses[0]; d.Grams > 0 {
 			soft := float64(d.Grams * d.Fare.Soft)
-			b.hard = append(b.hard, bit{d.Grams - soft, float64(hardRots * d.Fare.Rot)})
-			b.fares = append(b.fares, d.Fare)
-			b.meals = meal + 1
+			b.leave(d.Grams-soft, float64(hardRots*d.Fare.Rot))
+			b.fares, b.meals = append(b.fares, d.Fare), meal+1
 			b.state.Food = append(b.state.Food, Morsel{Meal: meal, Part: len(b.fares) - 1, Appeal: d.Fare.Appeal, Rot: d.Fare.Rot, Fed: soft, Left: soft})
 			b.state.Sums.Fed += soft
 		}
@@ -188,6 +192,17 @@ func (b *bench) remove(t Take) {
 		b.hard[i].grams -= g
 		want -= g
 	}
+}
+
+// leave puts in what no worm eats.
+func (b *bench) leave(grams, rot float64) {
+	for i := range b.hard {
+		if b.hard[i].rot == rot {
+			b.hard[i].grams += grams
+			return
+		}
+	}
+	b.hard = append(b.hard, bit{grams, rot})
 }
 
 // night lets a day pass.
