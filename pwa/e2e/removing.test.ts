@@ -109,7 +109,7 @@ scene(
 	},
 );
 
-type Op = { id: string; text: string; known: number };
+type Op = { id: string; text: string; known?: number };
 
 /** Two phones; the guest's was removed as no longer used while it was out of
  * reach with an entry that nobody else has. */

@@ -42,8 +42,11 @@ test("a glance is found under every way to write its code, and only there", () =
 
 test("words of another language are not shown", () => {
 	keepGlance("FERN-2345", held("Fern"));
-	for (const [key, value] of kept) kept.set(key, value.replace(/"spoken":"en /, '"spoken":"es '));
+	for (const [key, value] of kept)
+		kept.set(key, value.replace(/"spoken":"1 en /, '"spoken":"1 es '));
 	assert.equal(glanceAt("FERN-2345"), undefined);
+	for (const [key, value] of kept) kept.set(key, value.replace('"1 es ', '"0 en '));
+	assert.equal(glanceAt("FERN-2345"), undefined, "nor what another version has kept");
 });
 
 test("storage that is full, forbidden or holds nonsense costs the glance only", () => {

@@ -22,12 +22,13 @@ export interface Glance extends Words {
 	/** When it was worked out, ms, and the zone of the household's days. */
 	at: number;
 	zone: string;
-	/** The language and country its words are written for. */
+	/** The language and country its words are written for, and the form of all this. */
 	spoken: string;
 }
 
 const KEY = "trayside-glance";
-const spoken = `${language} ${locale}`;
+const FORM = 1; // another number once a Glance or index.html has other places
+const spoken = `${FORM} ${language} ${locale}`;
 
 /** One tray, however its code was typed. */
 const name = (arg: string): string => arg.toUpperCase().replace(/[\s-]/g, "");

@@ -12,8 +12,10 @@ export interface OpRow {
 	seq: number;
 	id: string;
 	text: string;
-	/** 1 when the server has said that it holds it; a number, to be indexed. */
-	known: 0 | 1;
+	/** 0 until the server has said that it holds it. Then nothing, so that the index
+	 * has only what waits and a first pull does not write it. Phones that pulled
+	 * earlier have a 1 there. */
+	known?: 0 | 1;
 }
 
 /** An entry the household did not accept: kept until its owner discards it. */

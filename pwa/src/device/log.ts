@@ -289,7 +289,7 @@ function runs(rows: OpRow[]): OpRow[][] {
 	const cut: OpRow[][] = [];
 	for (const row of rows) {
 		const last = cut.at(-1);
-		if (last?.[0]?.known === row.known) last.push(row);
+		if (last && (last[0]?.known === 0) === (row.known === 0)) last.push(row);
 		else cut.push([row]);
 	}
 	return cut;

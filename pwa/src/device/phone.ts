@@ -13,6 +13,7 @@ import type { Meta, RefusedRow } from "./layout.ts";
 import { Link } from "./link.ts";
 import { Log } from "./log.ts";
 import { type Answer, Net, type NetWorld } from "./net.ts";
+import { paced } from "./pace.ts";
 import { type Photos, phonePhotos } from "./photos.ts";
 import { Removing, type Why } from "./removing.ts";
 import { Store, StoreFault } from "./store.ts";
@@ -53,6 +54,10 @@ export interface PhoneWorld {
 
 // A checkpoint is made when nothing has happened for a while (our choice).
 const IDLE_MS = 4_000;
+
+// A first pull brings years in many batches. Asking for every view after each of
+// them took a third of its time (our choice).
+const HEARD_MS = 1_000;
 
 export class Phone implements Omit<App, "go" | "say"> {
 	#world: PhoneWorld;
@@ -188,7 +193,7 @@ export class Phone implements Omit<App, "go" | "say"> {
 			auth: this.#auth,
 			status: (sync) => this.#set({ sync }),
 			counts: () => void this.#count(),
-			changed: () => void this.#heard(),
+			changed: paced(() => void this.#heard(), HEARD_MS),
 			wiped: () => this.#world.reload(),
 			emptying: () => this.#emptyAside(),
 		});

@@ -115,6 +115,20 @@ test("an exchange marks as known and as unknown, and counts what is new", async 
 	);
 });
 
+test("only what waits is in the index, and an entry of an older app counts as it says", async () => {
+	await store.save(["mine"]);
+	await store.apply(effect({ ops: ["theirs"] }), 0);
+	const db = await openDB(name);
+	await db.add("ops", { id: "ab", text: "older", known: 1 });
+	assert.equal(await db.countFromIndex("ops", "known"), 2, "mine, and the older one");
+	db.close();
+	assert.equal(await store.waiting(), 1);
+	await store.apply(effect({ unknown: ["ab", await idOf("theirs")] }), 0);
+	assert.equal(await store.waiting(), 3, "a server put back from a backup lacks them");
+	await store.apply(effect({ known: ["ab", await idOf("theirs"), await idOf("mine")] }), 0);
+	assert.equal(await store.waiting(), 0);
+});
+
 test("an own entry that comes back from the server is known, and there once", async () => {
 	await store.save(["a"]);
 	await store.apply(effect({ ops: ["a"] }), 0);

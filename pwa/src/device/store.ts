@@ -129,7 +129,7 @@ export class Store {
 	/** Keeps entries made on this phone. Resolves once they are durable. */
 	async save(texts: string[]): Promise<void> {
 		const rows = await named(texts);
-		await this.#write(["ops"], (tx) => addOps(tx.objectStore("ops"), rows, 0));
+		await this.#write(["ops"], (tx) => addOps(tx.objectStore("ops"), rows, true));
 	}
 
 	/** The texts of those of `ids` that are held. */
@@ -145,9 +145,9 @@ export class Store {
 		const rows = await named(effect.ops ?? []);
 		return this.#write(["ops", "roster", "refused", "meta", "checkpoint"], async (tx) => {
 			const ops = tx.objectStore("ops");
-			const added = await addOps(ops, rows, 1);
-			for (const id of effect.known ?? []) await mark(ops, id, 1);
-			for (const id of effect.unknown ?? []) await mark(ops, id, 0);
+			const added = await addOps(ops, rows, false);
+			for (const id of effect.known ?? []) await mark(ops, id, false);
+			for (const id of effect.unknown ?? []) await mark(ops, id, true);
 			for (const refusal of effect.refused ?? []) await setAside(tx, refusal, now);
 			for (const text of effect.roster ?? []) await tx.objectStore("roster").put({ text });
 			const meta = tx.objectStore("meta");
@@ -331,28 +331,35 @@ async function named(texts: string[]): Promise<Omit<OpRow, "seq" | "known">[]> {
 	return Promise.all(texts.map(async (text) => ({ id: await idOf(text), text })));
 }
 
-/** Adds the entries that are not held yet. The requests of each step go off
+/** Adds the entries that are not held yet; those that do not wait are known to the
+ * server, if they are held, too. The requests of each step go off
  * together: waiting for one after the other makes a first pull several times as long. */
 async function addOps(
 	ops: Ops,
 	rows: { id: string; text: string }[],
-	known: 0 | 1,
+	waits: boolean,
 ): Promise<number[]> {
 	const byId = new Map(rows.map((row) => [row.id, row]));
 	const index = ops.index("id");
 	const keys = await Promise.all([...byId.keys()].map(async (id) => index.getKey(id)));
 	const each = [...byId.values()].map((row, i) => ({ row, held: keys[i] !== undefined }));
-	if (known === 1) {
-		await Promise.all(each.filter((e) => e.held).map((e) => mark(ops, e.row.id, 1)));
+	if (!waits) {
+		await Promise.all(each.filter((e) => e.held).map((e) => mark(ops, e.row.id, false)));
 	}
 	const fresh = each.filter((e) => !e.held);
-	return Promise.all(fresh.map(async ({ row: { id, text } }) => ops.add({ id, text, known })));
+	return Promise.all(
+		fresh.map(async ({ row: { id, text } }) =>
+			ops.add({ id, text, ...(waits ? { known: 0 } : {}) }),
+		),
+	);
 }
 
-async function mark(ops: Ops, id: string, known: 0 | 1): Promise<void> {
+async function mark(ops: Ops, id: string, waits: boolean): Promise<void> {
 	const seq = await ops.index("id").getKey(id);
 	const row = seq === undefined ? undefined : await ops.get(seq);
-	if (seq !== undefined && row && row.known !== known) await ops.put({ ...row, seq, known });
+	if (seq === undefined || !row || (row.known === 0) === waits) return;
+	const { known: _before, ...rest } = row;
+	await ops.put({ ...rest, seq, ...(waits ? { known: 0 } : {}) });
 }
 
 /** Moves an entry to the drawer. The checkpoint may hold it, so it goes too. */
