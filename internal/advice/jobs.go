@@ -1,7 +1,12 @@
 package advice
 
 import (
+	"slices"
+
+	"trayside/internal/colony"
+	"trayside/internal/ration"
 	"trayside/internal/record"
+	"trayside/internal/units"
 )
 
 // The jobs.
@@ -53,8 +58,9 @@ func (a *Advice) lookDue(r *run) (since int, due record.Day, yes bool) {
 	return 0, 0, false
 }
 
-// ask returns the one question of a visit: what is left of the last meal, but
-// only if the answer could change the ration by a fifth. Nil if there is none.
+// ask returns the one question of a visit, and only one whose answer could change
+// the ration by a fifth: whether somebody fed without logging it, which a look has
+// raised, or what is left of the last meal. Nil if there is none.
 func (a *Advice) ask(r *run, tray string) *Ask {
 	var meal *record.Feeding
 	for i := range a.h.Feedings {
@@ -65,12 +71,12 @@ func (a *Advice) ask(r *run, tray string) *Ask {
 	if meal == nil || r.est.Started == 0 {
 		return nil
 	}
-	if q := r.est.Ask; q != nil && q.Tray == tray {
+	last := a.lastLook(r, tray)
+	if q := r.est.Ask; q != nil && q.Tray == tray && !a.answered(last) && a.unloggedMatters(r, tray) {
 		return &Ask{Kind: "unlogged", Tray: tray, Day: q.Day.String()}
 	}
-	// Only an answer that could change the ration by a fifth is worth a question:
-	// after a look that found leftovers, or where as much may lie now.
-	last := a.lastLook(r, tray)
+	// After a look that found leftovers, or where as much may lie now, what is left
+	// could change the ration.
 	seen := last != nil && (last.Day > meal.Day || last.Day == meal.Day && last.At > meal.At)
 	clean := last != nil && (last.Leftovers == record.LeftNone || last.Leftovers == record.LeftHard)
 	lying := r.est.Lying[tray]
@@ -88,6 +94,43 @@ func (a *Advice) ask(r *run, tray string) *Ask {
 
 // worthAsking is the share of a ration that an answer must be able to change.
 const worthAsking = 0.2
+
+// answered reports whether a look of today is, or may be, the answer to the
+// visit's question: it says what is left and nothing else.
+func (a *Advice) answered(look *record.Look) bool {
+	if look == nil || look.Day != a.day {
+		return false
+	}
+	rest := *look
+	rest.Leftovers = ""
+	return !rest.Says()
+}
+
+// unloggedMatters reports whether the two answers to whether somebody fed without
+// logging it lead to rations that lie a fifth apart, once what lies there is gone.
+func (a *Advice) unloggedMatters(r *run, tray string) bool {
+	yes, no := a.onceGone(r, tray, "yes"), a.onceGone(r, tray, "no")
+	return float64(max(yes, no)-min(yes, no)) >= worthAsking*float64(max(yes, no)) && yes != no
+}
+
+// onceGone returns the ration of a tray as it would be had somebody answered so
+// today, with nothing lying there and whatever was said before.
+func (a *Advice) onceGone(r *run, tray, answer string) units.Grams {
+	in := *r.in
+	in.Looks = slices.Clone(in.Looks)
+	after := len(in.Looks)
+	for after > 0 && in.Looks[after-1].Day > a.day {
+		after--
+	}
+	in.Looks = slices.Insert(in.Looks, after, record.Look{
+		ID: "look/answer", Bin: r.bin.ID, Tray: tray, Unlogged: answer, Day: a.day, At: a.day.String() + "T~", // after every other
+	})
+	est := colony.Resume(&in, a.keeps[r.bin.ID], nil).Estimate()
+	est.Lefts, est.Lying = nil, nil
+	then := a.rationInput(r, tray, a.day, est)
+	then.Looks, then.Last = nil, ration.Last{}
+	return ration.Compute(then).Grams
+}
 
 // lastLook returns the newest look that said what is left in a tray, nil if
 // there is none.

@@ -154,6 +154,12 @@ visit("more than the log explains is asked about once, and the answer is kept", 
 		.first()
 		.getByRole("button", { name: "most" })
 		.click();
+	// A look of which no question asked: one that says only what is left may have
+	// answered this visit's.
+	await page
+		.getByRole("group", { name: "Squeeze a handful" })
+		.getByRole("button", { name: "a few" })
+		.click();
 	await page.getByRole("button", { name: "Save this look" }).click();
 	await page.getByRole("link", { name: /^Back to/ }).click();
 	const question = page.getByRole("heading", {
