@@ -64,6 +64,22 @@ func TestAdviseTellsABinWhoseWormsDiedFromOneThatNeverHadAny(t *testing.T) {
 	}
 }
 
+// What a squeeze should give is reckoned, and said to be; what brings a dry or a wet
+// bed right comes with it, and a tray is never fuller than its rim.
+func TestAdviseSaysHowATraySeemsAndWhatBringsItRight(t *testing.T) {
+	for _, row := range []struct{ line, want string }{
+		{`{"kind":"look","day":"2026-11-20","tray":"Upper","squeeze":"crumbles"}`, "ml of water bring it right"},
+		{`{"kind":"look","day":"2026-11-20","tray":"Upper","squeeze":"runs"}`, "of dry paper bring it right"},
+		{`{"kind":"feeding","day":"2026-11-20","tray":"Upper","items":[{"scrap":"carrot","g":30000}]}`, "more than its 150 mm"},
+		{``, "of 150 mm full; a squeeze should give: a drop or two"},
+	} {
+		got := tells(t, "advise", "--entries", fileOf(t, mill+row.line+"\n"), "--day", "2026-11-20")
+		if !strings.Contains(got, row.want) {
+			t.Errorf("with %s advise says\n%s\nwithout %q", row.line, got, row.want)
+		}
+	}
+}
+
 // More lies there than the log explains: advise asks, for people and for scripts,
 // and asks no more once it has its answer.
 func TestAdviseAsksWhoFedWithoutWritingItDown(t *testing.T) {

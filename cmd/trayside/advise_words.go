@@ -189,6 +189,17 @@ func plainMilli(milli int64) string {
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }
 
+// fillSays is how full a tray is.
+func fillSays(fill, height int64) string {
+	switch {
+	case height <= 0:
+		return fmt.Sprintf("%d mm full", fill)
+	case fill > height:
+		return fmt.Sprintf("more than its %d mm", height)
+	}
+	return fmt.Sprintf("%d of %d mm full", fill, height)
+}
+
 // spanSays writes from when to when, nothing where that is one day.
 func spanSays(first, last string) string {
 	if first == last {
@@ -199,7 +210,13 @@ func spanSays(first, last string) string {
 
 // batch writes how a tray gets on.
 func (p printer) batch(b *strings.Builder, v advice.BatchView) {
-	fmt.Fprintf(b, "  %s, %s for %d d: %d of %d mm full, squeezed %s", v.Name, v.Stage, v.StageDay, v.FillMM, v.HeightMM, say(squeezeWords, v.Squeeze))
+	fmt.Fprintf(b, "  %s, %s for %d d: %s; a squeeze should give: %s", v.Name, v.Stage, v.StageDay, fillSays(v.FillMM, v.HeightMM), say(squeezeWords, v.Squeeze))
+	switch {
+	case v.MoistenML > 0:
+		fmt.Fprintf(b, " (%d ml of water bring it right)", v.MoistenML)
+	case v.SoakG > 0:
+		fmt.Fprintf(b, " (%s of dry paper bring it right)", p.grams(v.SoakG))
+	}
 	for _, w := range []struct {
 		when  *advice.WhenView
 		words string
