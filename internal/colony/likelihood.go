@@ -106,21 +106,48 @@ func (e *Ensemble) fair(off, variance []float64) (likely []float64, own float64)
 	return likely, own
 }
 
-// believe weighs the particles by a measured mass, g, and moves each by its share
-// of the two errors toward it: a colony that surprises everybody is believed, not
-// fought. move sets a particle's mass from what it had to what it has now.
-func (e *Ensemble) believe(had, seen, variance []float64, purpose uint64, move func(p *particle, had, now float64)) {
-	off := make([]float64, len(had))
+// believe weighs the particles by a mass of g that was measured with that standard
+// error of its logarithm, and moves each by its share of the two errors toward it:
+// a colony that surprises everybody is believed, not fought. move sets a
+// particle's mass from what it had to what it has now.
+func (e *Ensemble) believe(had []float64, g, err float64, purpose uint64, move func(p *particle, had, now float64)) {
+	seen, off, variance := units.Log(max(crumb, g)), make([]float64, len(had)), make([]float64, len(had))
 	for i := range had {
-		off[i] = units.Log(max(crumb, had[i])) - units.Log(max(crumb, seen[i]))
+		off[i], variance[i] = units.Log(max(crumb, had[i]))-seen, float64(err*err)
 	}
 	likely, own := e.fair(off, variance)
 	e.reweigh(likely)
+	gain := own / (own + float64(err*err))
+	rest := float64(err*err) * gain // variance of what is then left in doubt
 	for i, z := range strata(purpose, e.day, len(e.particles)) {
-		gain := own / (own + variance[i])
-		rest := variance[i] * gain // what is then left in doubt
-		now := units.Exp(units.Log(max(crumb, had[i])) - float64(gain*off[i]) + float64(math.Sqrt(rest)*z))
+		now := units.Exp(seen + float64((1-gain)*off[i]) + float64(math.Sqrt(rest)*z))
 		move(&e.particles[i], had[i], now)
 	}
 	e.resample(purpose)
+}
+
+// startling is how many standard errors a count may lie off before the particles'
+// own error is taken for larger than their spread: judgement.
+const startling = 3
+
+// shift moves every particle toward a count: off is how much more than was counted
+// each expects, as a logarithm, and variance that of the count. A particle moves by
+// the share that the particles' spread has of both errors, so that middle and
+// spread come out as for two normal distributions (Evensen 1994's ensemble
+// update, from memory); a wide count then moves them a little, and never leaves
+// only the few that lie nearest to it.
+func (e *Ensemble) shift(off []float64, variance float64, purpose uint64, move func(p *particle, i int, by float64)) {
+	var mean, own float64
+	for i, o := range off {
+		mean += float64(e.particles[i].weight * o)
+	}
+	for i, o := range off {
+		own += float64(e.particles[i].weight * float64((o-mean)*(o-mean)))
+	}
+	wide := max(own, float64(mean*mean)/(startling*startling)-variance)
+	gain := wide / (wide + variance)
+	rest := max(0, float64(gain*variance)-float64((1-gain)*(1-gain)*own))
+	for i, z := range strata(purpose, e.day, len(off)) {
+		move(&e.particles[i], i, units.Exp(float64(math.Sqrt(rest)*z)-float64(gain*off[i])))
+	}
 }

@@ -69,13 +69,7 @@ func (e *Ensemble) weighed(w *record.WormEvent, tray int, g float64, purpose uin
 	if w.Wide {
 		err = wideErr
 	}
-	masses := e.massOf(part)
-	seen := make([]float64, len(masses))
-	variance := make([]float64, len(masses))
-	for i := range masses {
-		seen[i], variance[i] = g, float64(err*err)
-	}
-	e.believe(masses, seen, variance, purpose, func(p *particle, had, now float64) { e.grow(p, part, had, now) })
+	e.believe(e.massOf(part), g, err, purpose, func(p *particle, had, now float64) { e.grow(p, part, had, now) })
 }
 
 // grow sets the worms of one tray, or of all, from had to now grams.

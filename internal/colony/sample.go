@@ -28,28 +28,31 @@ func (e *Ensemble) sample(s *record.Sample) {
 	part := min(1, float64(float64(s.Scoops)*float64(s.ML))/1000/bed)
 	purpose := e.key("sample", s.ID)
 	e.noting(s.Day, s.ID, func() {
-		n := len(e.particles)
-		had, seen, variance := e.massOf(tray), make([]float64, n), make([]float64, n)
+		had, off := e.massOf(tray), make([]float64, len(e.particles))
+		count := float64(s.Adults+s.Young) + 0.5
+		var mean float64
 		for i := range e.particles {
 			p := &e.particles[i]
-			mean := float64(part*p.Share[tray]*(p.Adults()+p.Youngs())) + 0.5
-			seen[i] = float64(had[i] * ((float64(s.Adults+s.Young) + 0.5) / mean))
-			variance[i] = 1/mean + clump/float64(s.Scoops) + float64(depthErr*depthErr)
+			heads := float64(part*p.Share[tray]*(p.Adults()+p.Youngs())) + 0.5
+			off[i] = units.Log(heads / count)
+			mean += float64(p.weight * heads)
 		}
-		e.believe(had, seen, variance, purpose, func(p *particle, had, now float64) { e.grow(p, tray, had, now) })
+		// None counted may be one that was missed.
+		variance := max(1/mean, 0.5/count) + clump/float64(s.Scoops) + float64(depthErr*depthErr)
+		e.shift(off, variance, purpose, func(p *particle, i int, by float64) { e.grow(p, tray, had[i], float64(had[i]*by)) })
 		if s.Adults+s.Young == 0 {
 			return
 		}
 		odds := units.Log((float64(s.Adults) + 0.5) / (float64(s.Young) + 0.5))
-		off := make([]float64, n)
+		spread := make([]float64, len(e.particles))
 		for i := range e.particles {
 			p := &e.particles[i]
 			heads := float64(part * p.Share[tray])
 			adults, youngs := float64(p.Adults()*heads)+0.5, float64(p.Youngs()*heads)+0.5
 			off[i] = units.Log(adults/youngs) - odds
-			variance[i] = 1/adults + 1/youngs + clump/float64(s.Scoops)
+			spread[i] = 1/adults + 1/youngs + clump/float64(s.Scoops)
 		}
-		likely, _ := e.fair(off, variance)
+		likely, _ := e.fair(off, spread)
 		e.reweigh(likely)
 		e.resample(purpose ^ 1)
 	})

@@ -12,7 +12,7 @@ import (
 // keepVersion is bumped whenever what a Keep's bytes mean changes: a field, its
 // place, or what the model makes of it. The rates of the species are checked
 // apart, by the digest.
-const keepVersion = 3
+const keepVersion = 4
 
 // errKeep refuses bytes that are no Keep of this version.
 var errKeep = errors.New("colony: the state of the bin is damaged or of another version; it is worked out from the log anew")
