@@ -5,6 +5,7 @@ import (
 	"crypto/rand"
 	"encoding/binary"
 	"net/http"
+	"strings"
 
 	"github.com/labstack/echo/v4"
 
@@ -144,7 +145,7 @@ func (s *Server) draw(c echo.Context, req printRequest, out *bytes.Buffer) error
 		return problem("bad-request", "what: want labels, calibration or cards.")
 	}
 	if err != nil {
-		return problem("unprintable", "%s.", err)
+		return problem("unprintable", "%s.", strings.TrimPrefix(err.Error(), "sheet: ")) // people read this
 	}
 	return nil
 }

@@ -72,7 +72,7 @@ func TestWhatCannotBeDrawnIsRefusedInWords(t *testing.T) {
 	}{
 		{"nothing in particular", m{}, 400, "bad-request", "want labels"},
 		{"labels on no sheet", m{"what": "labels", "labels": slate}, 400, "bad-request", "which sheet"},
-		{"no labels at all", m{"what": "labels", "sheet": label.A4x21()}, 422, "unprintable", "nothing to print"},
+		{"no labels at all", m{"what": "labels", "sheet": label.A4x21()}, 422, "unprintable", `"detail":"there is nothing to print`},
 		{"a code that is none", m{"what": "labels", "sheet": label.A4x21(), "labels": []map[string]string{{"code": "nonsense", "tray": "Slate"}}}, 422, "unprintable", "Slate"},
 		{"labels too small", m{"what": "labels", "sheet": small, "labels": slate}, 422, "unprintable", "too small"},
 		{"a cell that is not there", m{"what": "labels", "sheet": label.A4x21(), "labels": slate, "start": 21}, 422, "unprintable", "no cell 22"},
