@@ -35,10 +35,10 @@ const (
 	// up through a fed tray, not through two. Judgement.
 	fedInStack = 2
 
-	// bedDepth is the bedding of a new tray, mm; guides give 130 to 200 for a box
+	// BedDepth is the bedding of a new tray, mm; guides give 130 to 200 for a box
 	// (a school waste-reduction resource book naming Cornell Cooperative Extension
 	// offices), a tray is lower. Judgement.
-	bedDepth = 100
+	BedDepth = 100
 	// paperPerLitre is shredded newspaper in a bin, g per litre: 2.5 lb a cubic foot
 	// (Grand Traverse County, Michigan).
 	paperPerLitre = 2.5 * onePound / 28.316846592

@@ -142,7 +142,7 @@ func (p *Plan) size(appetite float64, width, depth units.Millimetres) {
 	p.WormsG, p.WormsBy = stock(p.Scraps.Mid, appetite)
 	p.AreaM2 = math.Ceil(max(float64(p.Scraps.Mid*areaPerGram), p.WormsG/densest)*1000) / 1000
 	p.Trays = traysFor(p.AreaM2, width, depth)
-	p.Bedding = BeddingFor(float64(p.AreaM2*bedDepth), p.Trays.Fed) // a millimetre on a m² is a litre
+	p.Bedding = BeddingFor(float64(p.AreaM2*BedDepth), p.Trays.Fed) // a millimetre on a m² is a litre
 }
 
 // stock returns the worms to buy: those that eat the kitchen's scraps when they

@@ -71,6 +71,8 @@ const places: Record<Place, true> = {
 	code: true,
 	scan: true,
 	weigh: true,
+	bin: true,
+	plan: true,
 	food: true,
 	timeline: true,
 	freezer: true,

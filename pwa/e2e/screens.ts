@@ -223,6 +223,40 @@ export const screens: Shot[] = [
 			await pick("harvest-screen .pickword", 1)(page);
 		},
 	},
+	{ name: "bins", path: "/bin", ready: "bin-screen li a" },
+	{
+		name: "bin",
+		path: "/bin",
+		ready: "bin-screen li a",
+		prepare: async (page) => {
+			await page.locator("bin-screen li a").first().click();
+			await page.locator(".sheettrays").waitFor();
+		},
+	},
+	{
+		name: "bin-all",
+		path: "/bin",
+		ready: "bin-screen li a",
+		prepare: async (page) => {
+			await page.locator("bin-screen li a").first().click();
+			await page.locator(".sheettrays").waitFor();
+			await pick("bin-worms .pickword", 1)(page);
+			await page.locator(".sheettrays li > .plain").last().click();
+			await openAll(page);
+			return () => page.locator("bin-worms .rowedit .plain").last().click();
+		},
+	},
+	{ name: "bin-new", path: "/bin?new", ready: "bin-new input" },
+	{ name: "plan", path: "/plan", ready: "plan-screen input" },
+	{
+		name: "plan-made",
+		path: "/plan",
+		ready: "plan-screen input",
+		prepare: async (page) => {
+			await page.locator("plan-screen button[type=submit]").click();
+			await page.locator(".made li").first().waitFor();
+		},
+	},
 	{ name: "household", path: "/household", ready: "add-phone form" },
 	{ name: "more", path: "/more", ready: "main" },
 	{ name: "labels", path: "/labels", ready: "labels-screen input", prepare: openAll },

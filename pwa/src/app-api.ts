@@ -11,6 +11,7 @@ import type { Taken } from "./device/photos.ts";
 import type { Words } from "./glance.ts";
 import type {
 	BatchView,
+	BinSheet,
 	CardView,
 	CatchUpView,
 	FillView,
@@ -20,6 +21,7 @@ import type {
 	Intent,
 	LabelsView,
 	PhotosView,
+	PlanView,
 	SlipView,
 	TaughtView,
 	TimelineView,
@@ -42,6 +44,8 @@ export interface Views {
 	taught: TaughtView; // arg: a tray's id
 	catchup: CatchUpView;
 	household: HouseholdView;
+	bin: BinSheet; // arg: a bin's id, or "" for what a new one needs
+	plan: PlanView; // arg: PlanAsk as JSON, or none
 	labels: LabelsView;
 	card: CardView;
 	freezer: FreezerView;

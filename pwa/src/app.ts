@@ -23,6 +23,8 @@ const titles: Record<Place, string> = {
 	code: text.app.code,
 	scan: text.scan.title,
 	weigh: text.app.weigh,
+	bin: text.bins.title,
+	plan: text.plan.title,
 	food: text.food.title,
 	timeline: text.app.timeline,
 	freezer: text.freezer.title,
@@ -270,6 +272,10 @@ export class TraysideApp extends Light implements App {
 				return html`<scan-screen .app=${this} .args=${args}></scan-screen>`;
 			case "weigh":
 				return html`<weigh-screen .app=${this} .args=${args}></weigh-screen>`;
+			case "bin":
+				return html`<bin-screen .app=${this} .args=${args}></bin-screen>`;
+			case "plan":
+				return html`<plan-screen .app=${this} .args=${args}></plan-screen>`;
 			case "food":
 				return html`<food-screen .app=${this} .args=${args}></food-screen>`;
 			case "timeline":

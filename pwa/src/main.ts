@@ -10,6 +10,7 @@ import "./styles/tasks.css";
 import "./styles/visit.css";
 import "./styles/phone.css";
 import "./styles/labels.css";
+import "./styles/bins.css";
 import "./styles/scan.css";
 import "./styles/photos.css";
 import { TraysideApp } from "./app.ts";

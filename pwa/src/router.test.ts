@@ -16,6 +16,8 @@ test("every address of the app opens its place", () => {
 		["/timeline/", "timeline", ""],
 		["/food?q=orange", "food", ""],
 		["/household", "household", ""],
+		["/bin?new", "bin", ""],
+		["/plan", "plan", ""],
 		["/join", "join", ""],
 		["/t/A/B", "lost", ""],
 		["/nowhere", "lost", ""],

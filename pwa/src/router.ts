@@ -8,6 +8,8 @@ export type Place =
 	| "code"
 	| "scan"
 	| "weigh"
+	| "bin"
+	| "plan"
 	| "food"
 	| "timeline"
 	| "freezer"
@@ -47,6 +49,10 @@ export function read(url: URL): Route {
 			return route("scan");
 		case "/weigh":
 			return route("weigh");
+		case "/bin":
+			return route("bin");
+		case "/plan":
+			return route("plan");
 		case "/food":
 			return route("food");
 		case "/timeline":

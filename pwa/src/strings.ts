@@ -7,6 +7,8 @@
 
 import { type Language, language } from "./language.ts";
 import * as bin from "./strings/bin.ts";
+import * as planning from "./strings/bin-plan.ts";
+import * as keeping from "./strings/bin-setup.ts";
 import * as codes from "./strings/codes.ts";
 import * as feeding from "./strings/feeder.ts";
 import * as eating from "./strings/food.ts";
@@ -49,6 +51,8 @@ const english = {
 	...scanning,
 	...diagnosing,
 	...harvesting,
+	...keeping,
+	...planning,
 } as const;
 
 /** The shape of a language: the same keys, other words. */

@@ -82,6 +82,96 @@ export interface HarvestLine {
 }
 
 /**
+ * BinSheet is what a bin is: what its keeper said of it, its trays, and how its
+ * worms came and went. For no bin it holds what a new one is set up with.
+ */
+export interface BinSheet {
+	found: boolean;
+	id?: string;
+	name?: string;
+	day: string;
+	mass: string;
+	temp: string;
+	species?: string;
+	goal?: string;
+	placing?: string;
+	/** days, 0 if nobody said */
+	feedEvery: number;
+	started?: string;
+	/** last day of the hot week */
+	hotUntil?: string;
+	room?: RoomView;
+	/** from the top down */
+	trays: SheetTray[];
+	/** newest first, at most wormLines */
+	moves: WormLine[];
+	worms?: Span;
+	/** all bins in use */
+	bins: Place[];
+	sizes: WormSize[];
+	fresh: FreshBed;
+}
+
+/**
+ * RoomView is where a bin stands: means of the coldest and the warmest month,
+ * 0.1 °C.
+ */
+export interface RoomView {
+	coolest: number;
+	warmest: number;
+}
+
+/** SheetTray is a tray as its keeper knows it. */
+export interface SheetTray {
+	id: string;
+	name: string;
+	code?: string;
+	stage: string;
+	/** first day is 1, 0 for an empty tray */
+	stageDay: number;
+	/** what lies in it */
+	batch?: string;
+	bedding: ItemView[];
+	/** mm inside */
+	width: number;
+	depth: number;
+	height: number;
+}
+
+/** WormLine is worms that came, went, were weighed or lost. */
+export interface WormLine {
+	id: string;
+	day: string;
+	move: string;
+	grams: number;
+	/** per cent of the colony that was lost */
+	share?: number;
+	/** with bedding or by eye */
+	wide?: boolean;
+	/** its name */
+	tray?: string;
+}
+
+/** WormSize is what one worm of a species is taken for when worms are counted. */
+export interface WormSize {
+	species: string;
+	mg: number;
+}
+
+/**
+ * FreshBed is what new bedding takes for a square metre of tray: dry paper, the
+ * water that it soaks up, and the depth it comes to.
+ */
+export interface FreshBed {
+	gramsPerM2: number;
+	/** ml */
+	waterPerM2: number;
+	depthMM: number;
+	/** a tray */
+	soilG: number;
+}
+
+/**
  * CardView is what somebody needs who types in what stands on a bin's paper
  * card: for each day what is known already, and the usual amount.
  */
@@ -340,6 +430,121 @@ export interface PhotoLine {
 	day: string;
 	who?: string;
 	guest?: boolean;
+}
+
+/**
+ * PlanAsk is what a household says of itself before there is a bin. Zero is
+ * "nobody said", but for the two temperatures, which count where Room is true.
+ */
+export interface PlanAsk {
+	/** g of scraps a week; 0 to reckon from People */
+	week?: number;
+	people?: number;
+	room?: boolean;
+	/** 0.1 °C, mean of the coldest month */
+	coolest?: number;
+	warmest?: number;
+	/** "" for the one that suits best */
+	species?: string;
+	/** mm, of one tray */
+	width?: number;
+	depth?: number;
+}
+
+/**
+ * PlanView is a bin that does not exist yet, or what the record tells of the
+ * kitchen and the room (Known) until somebody asks.
+ */
+export interface PlanView {
+	day: string;
+	mass: string;
+	temp: string;
+	known: PlanAsk;
+	/** scraps a week beyond which there is no plan */
+	mostG: number;
+	why?: string;
+	made?: Made;
+}
+
+/** Made is a plan. Masses in g. */
+export interface Made {
+	species: string;
+	/** the best first */
+	suits: PlanSuit[];
+	/** a week */
+	scraps: Span;
+	worms: number;
+	/** what set it, a code of package plan */
+	wormsBy: string;
+	areaCM2: number;
+	/** mm, of a tray */
+	width: number;
+	depth: number;
+	/** trays that hold fresh food at a time */
+	fed: number;
+	/** with those that ripen and one to spare */
+	all: number;
+	/** side by side */
+	stacks: number;
+	/** loose bedding */
+	bedML: number;
+	paper: number;
+	/** ml */
+	water: number;
+	soil: number;
+	steps: PlanStep[];
+	whole: PlanReach;
+	cheaper: PlanOption[];
+	caution: string[];
+}
+
+/** PlanSuit is a species with what speaks for and against it here. */
+export interface PlanSuit {
+	species: string;
+	/** suits, copes, no */
+	fit: string;
+	reasons: string[];
+	/** 0.1 °C, limits of the bed */
+	low: number;
+	high: number;
+}
+
+/**
+ * PlanStep is one thing to do from a day on; without a day no day of the coming
+ * year fits.
+ */
+export interface PlanStep {
+	code: string;
+	day?: string;
+	/** better not after */
+	late?: string;
+}
+
+/**
+ * PlanReach says when a colony eats everything, in days after the worms came.
+ * Never is true where that is not within two years; Late where it may not be.
+ */
+export interface PlanReach {
+	days: Span;
+	never?: boolean;
+	late?: boolean;
+	/** per cent of the kitchen's scraps */
+	year1: number;
+	year2: number;
+	/** per cent of the runs that live through two years */
+	lives: number;
+}
+
+/** PlanOption is a way to spend less. */
+export interface PlanOption {
+	code: string;
+	/** 0 where it is not about worms */
+	worms: number;
+	whole?: PlanReach;
+	/** days later than with the full stock */
+	later: number;
+	/** scraps a week that it takes, 0 where not asked */
+	week: number;
 }
 
 /**

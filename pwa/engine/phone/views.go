@@ -12,7 +12,7 @@ import (
 // viewHeader asks for one screen.
 type viewHeader struct {
 	Screen   string `json:"screen"`
-	Arg      string `json:"arg"`      // tray, taught: label code as typed, or a tray's entity; food, filling, timeline, slip and sign: JSON; photos: an entry, or "" for all
+	Arg      string `json:"arg"`      // tray, taught: label code as typed, or a tray's entity; bin: a bin's entity, or ""; food, filling, plan, timeline, slip and sign: JSON; photos: an entry, or "" for all
 	Before   string `json:"before"`   // timeline: Next of the page before
 	Day      string `json:"day"`      // household's day, 2006-01-02
 	Now      int64  `json:"now"`      // calibrated, ms
@@ -78,6 +78,16 @@ func (p *Phone) view(h viewHeader) (any, error) {
 		return a.Trouble(h.Arg), nil
 	case "batch":
 		return a.Batch(h.Arg), nil
+	case "bin":
+		return a.Bin(h.Arg), nil
+	case "plan":
+		ask := advice.PlanAsk{}
+		if h.Arg != "" {
+			if ask, err = parse[advice.PlanAsk](h.Arg); err != nil {
+				return nil, err
+			}
+		}
+		return a.Plan(ask), nil
 	case "labels":
 		return a.Labels(), nil
 	case "card":

@@ -14,7 +14,7 @@ const places = [
 
 const behindMore = [
 	...["/timeline", "/household", "/food", "/freezer"],
-	...["/labels", "/card", "/trouble", "/harvest"],
+	...["/labels", "/card", "/trouble", "/harvest", "/bin", "/plan"],
 ];
 
 /** The place a path belongs to. */

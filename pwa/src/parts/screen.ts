@@ -147,6 +147,17 @@ export abstract class Screen<S extends ScreenName> extends Light {
 		return intents.length;
 	}
 
+	/** Says that entries were written by a part of the page; Undo takes them back in
+	 * the order they are given. */
+	protected savedAs(words: string, entities: string[]): void {
+		clearTimeout(this.#timer);
+		this.saving = { state: "saved", words, entities };
+		this.app.say(`${words}, ${text.parts.saved}`);
+		this.#timer = window.setTimeout(() => {
+			this.saving = idle;
+		}, UNDO_MS);
+	}
+
 	/** Everything the row spoke of was taken back. */
 	protected undone(): void {}
 

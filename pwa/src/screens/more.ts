@@ -19,6 +19,8 @@ export class MoreScreen extends Light {
 				${row("/food", text.food.title, text.food.lead)}
 				${row("/trouble", text.trouble.title, text.trouble.lead)}
 				${row("/harvest", text.harvest.title, text.harvest.lead)}
+				${row("/bin", text.bins.title, text.bins.lead)}
+				${row("/plan", text.plan.title, text.plan.lead)}
 				${row("/timeline", words.timeline, words.timelineLead)}
 				${row("/card", text.card.title, text.card.lead)}
 				${row("/labels", text.labels.title, text.labels.lead)}

@@ -1,6 +1,7 @@
 // The screens of the second script; see ../screens.ts.
 
 import "../parts/photo-slot.ts";
+import "./bin.ts";
 import "./card.ts";
 import "./catch-up.ts";
 import "./code.ts";
@@ -12,6 +13,7 @@ import "./join.ts";
 import "./labels.ts";
 import "./look.ts";
 import "./more.ts";
+import "./plan.ts";
 import "./scan.ts";
 import "./timeline.ts";
 import "./trouble.ts";

@@ -48,7 +48,7 @@ export class TodayScreen extends Screen<"today"> {
 		const [first, ...others] = view.bowls;
 		return html`<main class="page today">
 			${header({ title: weekdayHeading(view.day), sub: `${date(view.day)}${view.home ? `, ${view.home}` : ""}`, age: this.age() })}
-			${view.bins.length === 0 ? html`<p>${text.today.noBins}</p>` : nothing}
+			${view.bins.length === 0 ? this.#begin() : nothing}
 			<ul class="bins">${view.bins.map((bin) => this.#bin(bin, view))}</ul>
 			${this.#told(view)}
 			${first ? this.#bowl(first, view) : nothing}
@@ -59,11 +59,21 @@ export class TodayScreen extends Screen<"today"> {
 		</main>`;
 	}
 
+	/** A household without a bin: the first thing to do in it. */
+	#begin(): TemplateResult {
+		if (this.app.me().role !== "keeper") return html`<p>${text.today.noBins}</p>`;
+		return html`<p>${text.today.noBinsYet}</p>
+			<p class="act"><a class="go ink" href="/bin?new">${text.bins.set}</a></p>
+			<p><a class="textlink" href="/plan">${text.bins.planFirst}</a></p>`;
+	}
+
 	#bin(bin: BinView, view: TodayView): TemplateResult {
 		const mass = view.mass as Mass;
 		const r = bin.ration;
 		const tier = bin.stack.find((t) => t.id === bin.tray);
-		const href = tier ? `/t/${encodeURIComponent(tier.code || tier.id)}` : undefined;
+		const href = tier
+			? `/t/${encodeURIComponent(tier.code || tier.id)}`
+			: `/bin?bin=${encodeURIComponent(bin.id)}`;
 		const answer = text.answers[r.answer];
 		const old = this.shown?.from !== null;
 		const meal = r.hold || old ? undefined : { grams: r.grams, spot: r.spot };
@@ -82,7 +92,7 @@ export class TodayScreen extends Screen<"today"> {
 					label: text.today.stackLabel(bin.name, sectionLines(bin.stack, bin.base, look).join(" ")),
 				})}></fit-frame>
 			<div class="say">
-				<div class="binhead"><h2 class="binname">${href ? html`<a href=${href}>${bin.name}</a>` : bin.name}</h2>
+				<div class="binhead"><h2 class="binname"><a href=${href}>${bin.name}</a></h2>
 					<span class="answered second">${answer?.brief}${sign(r.answer)}</span></div>
 				${this.#amount(r, view, tier?.name ?? "")}
 				${r.feeds > 0 ? html`<p class="second">${text.today.fedToday(weight(r.feeds, mass))}</p>` : nothing}

@@ -148,7 +148,7 @@ export class TrayScreen extends Screen<"tray"> {
 			${r && !hold ? rationWhy(view, r) : nothing}
 			${r?.promise && !hold ? promised(view, r, r.promise) : nothing}
 			${this.taught?.known ? html`<section>${section(text.taught.titleLast)}${taughtRows(this.taught)}</section>` : nothing}
-			${section(text.tray.stack)}
+			${section(text.tray.stack, html`<a class="more" href="/bin?bin=${encodeURIComponent(view.bin ?? "")}">${view.binName}</a>`)}
 			${tiers(view.stack, { bin: view.bin ?? "", open: view.id ?? "", guess: r?.sure === "guess", meal: r && !r.hold && this.shown?.from === null ? { grams: r.grams, spot: r.spot } : undefined, today: view.day, mass: view.mass as Mass, temp: view.temp as Temp, base: view.base })}
 			${this.#last(view)}
 			${onwardRow(view)}

@@ -86,8 +86,9 @@ export const today = {
 	firstGuess: "first guess, from the handbook",
 	nextMeal: (day: string) => `Next meal on ${day}.`,
 	fedToday: (amount: string) => `${amount} already fed today`,
-	noBins:
-		"No bin is written down yet. A keeper sets one up under Household; then its ration stands here.",
+	noBins: "No bin is written down yet. A keeper sets one up; then its ration stands here.",
+	noBinsYet:
+		"No bin is written down yet. Set one up in a few questions; then its ration stands here.",
 	waiting: "Waiting to be placed",
 	bowl: (name: string) => ` in ${name || "the bowl"}`,
 	/** `day` is "" for today. */

@@ -12,6 +12,8 @@ const reasons: Record<string, string[]> = {
 	"the app's name": ["app.name", "app.title"],
 	"the same word": ["tray.unloggedAnswers.no"],
 	"a unit": [
+		"bins.areaUnits.g",
+		"bins.lengthUnits.g",
 		"section.mm",
 		"timeline.ph",
 		"timeline.volumeOf",
@@ -22,6 +24,8 @@ const reasons: Record<string, string[]> = {
 		"labels.option",
 	],
 	"names and amounts side by side": [
+		"bins.areaOf",
+		"bins.measures",
 		"card.times",
 		"card.vessel",
 		"food.savedRule",

@@ -2,6 +2,8 @@
 
 import type { Text } from "../strings.ts";
 import * as bin from "./es/bin.ts";
+import * as planning from "./es/bin-plan.ts";
+import * as keeping from "./es/bin-setup.ts";
 import * as codes from "./es/codes.ts";
 import * as feeding from "./es/feeder.ts";
 import * as eating from "./es/food.ts";
@@ -38,4 +40,6 @@ export const spanish: Text = {
 	...scanning,
 	...diagnosing,
 	...harvesting,
+	...keeping,
+	...planning,
 };

@@ -104,7 +104,7 @@ export const claim = {
 	needSize: "Give the inside measures in millimetres, 50 to 2000.",
 	cancel: "Not now",
 	done: (code: string, tray: string) => `Label ${code} is on ${tray}`,
-	noBins: "No bin is written down yet; a keeper sets one up under Household.",
+	noBins: "No bin is written down yet; a keeper sets one up under More, Bins and worms.",
 	again: "Or type the code again",
 } as const;
 

@@ -85,7 +85,9 @@ export const today: Text["today"] = {
 	nextMeal: (day) => `La próxima comida es el ${day}.`,
 	fedToday: (amount) => `Hoy ya se dieron ${amount}`,
 	noBins:
-		"Todavía no hay ninguna compostera anotada. Un responsable la crea en Hogar; entonces su ración aparece aquí.",
+		"Todavía no hay ninguna compostera anotada. Un responsable la monta; entonces su ración aparece aquí.",
+	noBinsYet:
+		"Todavía no hay ninguna compostera anotada. Móntala con unas pocas preguntas; entonces su ración aparece aquí.",
 	waiting: "A la espera de repartirse",
 	bowl: (name) => ` en ${name || "el bol"}`,
 	bowlBy: (who, time, day) =>

@@ -105,7 +105,8 @@ export const claim: Text["claim"] = {
 	needSize: "Da las medidas interiores en milímetros, de 50 a 2000.",
 	cancel: "Ahora no",
 	done: (code, tray) => `La etiqueta ${code} está en ${tray}`,
-	noBins: "Todavía no hay ninguna compostera anotada; un responsable la crea en Hogar.",
+	noBins:
+		"Todavía no hay ninguna compostera anotada; un responsable la monta en Más, Composteras y lombrices.",
 	again: "O escribe otra vez el código",
 };
 
