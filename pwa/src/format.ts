@@ -188,7 +188,9 @@ export function dayPlus(day: string, n: number): string {
 
 export const weekday = (day: string): string => weekdayLong.format(dateOf(day));
 export const weekdayBrief = (day: string): string => weekdayShort.format(dateOf(day));
-export const date = (day: string): string => dayAndMonth.format(dateOf(day));
+/** A day keeps its month on its line. */
+const whole = (words: string): string => words.replaceAll(" ", "\u00a0");
+export const date = (day: string): string => whole(dayAndMonth.format(dateOf(day)));
 /** Headings begin with a capital even where days don't ("miércoles"). */
 const heading = (words: string): string =>
 	words.charAt(0).toLocaleUpperCase(locale) + words.slice(1);
@@ -199,14 +201,16 @@ export const weekdayHeading = (day: string): string => heading(weekday(day));
 export const dayFull = (day: string): string => fullDay.format(dateOf(day));
 /** The same as a heading. */
 export const dateFull = (day: string): string => heading(dayFull(day));
-export const dateBrief = (day: string): string => dayAndMonthShort.format(dateOf(day));
+export const dateBrief = (day: string): string => whole(dayAndMonthShort.format(dateOf(day)));
 
 /** A day as people say it: the weekday within six days either way, else the
  * date, with the year when it is another one. */
 export function dayName(day: string, today: string): string {
 	const away = Math.abs(daysBetween(today, day));
 	if (away < 7) return weekday(day);
-	return day.slice(0, 4) === today.slice(0, 4) ? date(day) : dayMonthYear.format(dateOf(day));
+	return day.slice(0, 4) === today.slice(0, 4)
+		? date(day)
+		: whole(dayMonthYear.format(dateOf(day)));
 }
 
 /** The same in brief: "Sat", "12 Nov". */
