@@ -17,8 +17,8 @@ const remembered = 366
 
 // How far a meal differs from what is foreseen of it, standard errors of the
 // logarithm. The kitchen's own variety is no error of what is known of the worms:
-// one bowl is softer or finer than the next. Judgement, set so that eight promises
-// of ten come true within their span in the field trial.
+// one bowl is softer or finer than the next. Judgement, set so that promises come
+// true about as often as is said of them in the field trial.
 const (
 	unweighed = 0.20 // the amount of a meal nobody has put in yet
 	relished  = 0.30 // how fast a meal is eaten and rots
