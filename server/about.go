@@ -29,7 +29,7 @@ type aboutAnswer struct {
 }
 
 func (s *Server) about(c echo.Context) error {
-	return answer(c, http.StatusOK, aboutAnswer{s.home.id.String(), s.home.state().Name(), s.cfg.Demo != nil, s.cfg.Version})
+	return answer(c, http.StatusOK, aboutAnswer{s.home.id.String(), s.Name(), s.cfg.Demo != nil, s.cfg.Version})
 }
 
 // alive says that the process answers.

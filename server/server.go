@@ -143,5 +143,8 @@ func (s *Server) Serve(ctx context.Context, ln net.Listener) error {
 // Household is the household's id, 32 hexadecimal digits.
 func (s *Server) Household() string { return s.home.id.String() }
 
+// Name is the name that the household was founded with.
+func (s *Server) Name() string { return s.home.state().Name() }
+
 // Fresh tells whether no keeper's phone has joined yet.
 func (s *Server) Fresh() bool { return s.home.fresh() }

@@ -42,8 +42,11 @@ func runDemo(ctx context.Context, args []string, stdout, stderr io.Writer) (err 
 }
 
 // seedDemo writes an invented household into an empty log: the demo, or with
-// entries above 0 one whose log is that long.
+// entries above 0 one whose log is that long. It refuses a folder of another kind.
 func seedDemo(data *folder, s *server.Server, entries int) error {
+	if s.Name() != demo.Name {
+		return fmt.Errorf("the folder %q holds a household of somebody's own, and a demo lets anybody in; give it another --data, or none", data.dir)
+	}
 	home, err := oplog.ParseID(s.Household())
 	if err != nil {
 		return err

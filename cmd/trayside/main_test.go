@@ -321,6 +321,10 @@ func TestWhatCannotBeDoneSaysHowToMendIt(t *testing.T) {
 	if err := os.Mkdir(filepath.Join(orphan, logName), 0o700); err != nil {
 		t.Fatal(err)
 	}
+	own := t.TempDir()
+	if err := start(t, "serve", "--data", own).stop(); err != nil {
+		t.Fatal(err)
+	}
 	scrap := t.TempDir()
 	if err := os.WriteFile(filepath.Join(scrap, consoleName), []byte("scrap"), 0o600); err != nil {
 		t.Fatal(err)
@@ -345,6 +349,7 @@ func TestWhatCannotBeDoneSaysHowToMendIt(t *testing.T) {
 		{"a folder in use", []string{"serve", "--data", used}, 1, "stop it first"},
 		{"a log without its key", []string{"serve", "--data", orphan}, 1, "put the key file"},
 		{"a key that is none", []string{"serve", "--data", scrap}, 1, "put the key file"},
+		{"a demo in a household's own folder", []string{"demo", "--data", own, "--listen", "127.0.0.1:0"}, 1, "lets anybody in"},
 		{"an invite to nowhere", []string{"invite", "--data", filepath.Join(scrap, "none")}, 1, "trayside serve makes one"},
 		{"an unknown role", []string{"invite", "--data", used, "--role", "owner"}, 2, "want keeper, feeder or viewer"},
 	}
