@@ -87,10 +87,10 @@ func TestAdviseAsksWhoFedWithoutWritingItDown(t *testing.T) {
 	asked := func(answer string) (string, []advice.Ask) {
 		file := fileOf(t, strings.Replace(odd, "%s", answer, 1))
 		var a advised
-		if err := json.Unmarshal([]byte(tells(t, "advise", "--entries", file, "--day", "2026-11-20", "--json")), &a); err != nil {
+		if err := json.Unmarshal([]byte(tells(t, "advise", "--entries", file, "--day", "2026-11-21", "--json")), &a); err != nil {
 			t.Fatal(err)
 		}
-		return tells(t, "advise", "--entries", file, "--day", "2026-11-20"), a.Asks
+		return tells(t, "advise", "--entries", file, "--day", "2026-11-21"), a.Asks
 	}
 	if text, asks := asked(""); len(asks) != 1 || asks[0].Kind != "unlogged" || !strings.Contains(text, "feed Upper without writing it down") {
 		t.Errorf("asks %+v and says\n%s", asks, text)

@@ -26,14 +26,14 @@ weigh, lay and eat. FILE.json holds one object:
   start                     {"adults", "adult_mg", "juveniles", "juvenile_mg", "cocoons"}
   feed                      [{"day", "g", "food"}]; food is cattle-manure, horse-manure,
                             activated-sludge, coffee-pulp or an id of the catalogue,
-                            such as potato-peel
+                            such as potato-peel; foods of one day are one meal
   remove                    [{"day", "g"}]: uneaten food taken out, g or "all"
   remove_cocoons_every_days take the cocoons out every so many days
   days                      how long it runs
   report_every_days         days from row to row; without it only the last day
 
 Days count from 0. What is there on a day is counted before that day's food,
-removals and taking of cocoons.`
+removals and taking of cocoons, and removals come before the food.`
 
 func runSimulate(_ context.Context, args []string, stdout, stderr io.Writer) error {
 	f := newFlags("simulate", simulateHow, stderr)
