@@ -15,6 +15,10 @@ const (
 	writeTime = 10 * time.Second
 )
 
+// streamsMost is how many streams one device may hold open (our choice): one will
+// do, and lines that died are noticed only when something is written to them.
+const streamsMost = 8
+
 const ripple = "event: ripple\ndata: {}\n\n"
 
 // hub tells the open streams that there is news. What the news is they learn by
@@ -31,16 +35,27 @@ func newHub() *hub {
 }
 
 // open begins to listen; the channel gets one value for any number of ripples.
-func (h *hub) open(dev string) (news chan struct{}, end func()) {
-	news = make(chan struct{}, 1)
+func (h *hub) open(dev string) (news chan struct{}, end func(), err error) {
 	h.mu.Lock()
+	defer h.mu.Unlock()
+	held := 0
+	for _, other := range h.streams {
+		if other == dev {
+			held++
+		}
+	}
+	if held >= streamsMost {
+		p := problem("too-many", "This phone holds %d streams open already; close one.", held)
+		p.retry = keepAlive
+		return nil, nil, p
+	}
+	news = make(chan struct{}, 1)
 	h.streams[news] = dev
-	h.mu.Unlock()
 	return news, func() {
 		h.mu.Lock()
 		delete(h.streams, news)
 		h.mu.Unlock()
-	}
+	}, nil
 }
 
 // ripple tells every stream but those of the device that brought the news.
@@ -71,7 +86,10 @@ func (h *hub) close() {
 // taken out, or the server stops.
 func (s *Server) stream(c echo.Context) error {
 	who := callerOf(c)
-	news, end := s.hub.open(who.ID)
+	news, end, err := s.hub.open(who.ID)
+	if err != nil {
+		return err
+	}
 	defer end()
 	header := c.Response().Header()
 	header.Set(echo.HeaderContentType, "text/event-stream")

@@ -96,6 +96,39 @@ func TestAPushRipplesToTheOthersWithinASecond(t *testing.T) {
 	await(t, others, "", time.Second) // a device that is out hears it once, then no more
 }
 
+func TestAPhoneHoldsNoMoreStreamsOpenThanItNeeds(t *testing.T) {
+	s := newSite(t)
+	p := s.member("p", roster.Keeper)
+	ctx, hangUp := context.WithCancel(t.Context())
+	for range 8 {
+		await(t, p.listen(ctx, s.url), ": hello", time.Second)
+	}
+	s.get("/api/v1/stream", p.token).refused(t, http.StatusTooManyRequests, "too-many")
+	await(t, s.member("another phone", roster.Feeder).listen(t.Context(), s.url), ": hello", time.Second)
+	hangUp()
+	for deadline := time.Now().Add(5 * time.Second); p.streamStatus() != http.StatusOK; time.Sleep(20 * time.Millisecond) {
+		if time.Now().After(deadline) {
+			t.Fatal("refused although all were hung up")
+		}
+	}
+}
+
+// streamStatus opens a stream and closes it again.
+func (p *phone) streamStatus() int {
+	p.s.t.Helper()
+	req, err := http.NewRequestWithContext(p.s.t.Context(), http.MethodGet, p.s.url+"/api/v1/stream", nil)
+	if err != nil {
+		p.s.t.Fatal(err)
+	}
+	req.Header.Set("Authorization", "Bearer "+p.token)
+	res, err := http.DefaultClient.Do(req)
+	if err != nil {
+		p.s.t.Fatal(err)
+	}
+	res.Body.Close()
+	return res.StatusCode
+}
+
 func TestAPhoneLetInOrTurnedAwayRipplesToTheOthers(t *testing.T) {
 	s := newSite(t)
 	keeper, other := s.member("keeper", roster.Keeper), s.member("other", roster.Feeder)
