@@ -81,7 +81,7 @@ func TestAdviseSaysHowATraySeemsAndWhatBringsItRight(t *testing.T) {
 }
 
 // More lies there than the log explains: advise asks, for people and for scripts,
-// and asks no more once it has its answer.
+// and asks what is left instead once it has its answer.
 func TestAdviseAsksWhoFedWithoutWritingItDown(t *testing.T) {
 	odd := mill + `{"kind":"look","day":"2026-11-20","tray":"Upper","leftovers":"most"%s}` + "\n"
 	asked := func(answer string) (string, []advice.Ask) {
@@ -95,7 +95,7 @@ func TestAdviseAsksWhoFedWithoutWritingItDown(t *testing.T) {
 	if text, asks := asked(""); len(asks) != 1 || asks[0].Kind != "unlogged" || !strings.Contains(text, "feed Upper without writing it down") {
 		t.Errorf("asks %+v and says\n%s", asks, text)
 	}
-	if text, asks := asked(`,"unlogged":"no"`); len(asks) != 0 || strings.Contains(text, "without writing it down") {
+	if text, asks := asked(`,"unlogged":"no"`); len(asks) != 1 || asks[0].Kind != "leftovers" || strings.Contains(text, "without writing it down") {
 		t.Errorf("with the answer it asks %+v and says\n%s", asks, text)
 	}
 }
