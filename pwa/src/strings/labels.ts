@@ -2,7 +2,7 @@
 
 export const labels = {
 	title: "Labels and cards",
-	lead: "Labels for trays, and a paper card for people without a phone.",
+	lead: "Labels for trays, and a paper card for people without a phone",
 	sub: "Drawn by the household's server: it needs a connection",
 	what: "What to print",
 	whats: { labels: "Labels", cards: "Paper cards", calibration: "Calibration page" } as Record<
@@ -110,7 +110,7 @@ export const claim = {
 
 export const card = {
 	title: "From the paper card",
-	lead: "Type in what stands on a bin's card, a tap for each usual meal.",
+	lead: "Type in what stands on a bin's card, a tap for each usual meal",
 	sub: "One tap for a usual meal; tap a day for the rest",
 	bin: "Card of",
 	by: "Fed by",

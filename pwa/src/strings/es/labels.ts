@@ -5,7 +5,7 @@ import { n } from "./words.ts";
 
 export const labels: Text["labels"] = {
 	title: "Etiquetas y fichas",
-	lead: "Etiquetas para las bandejas, y una ficha de papel para quien no tiene teléfono.",
+	lead: "Etiquetas para las bandejas, y una ficha de papel para quien no tiene teléfono",
 	sub: "Las dibuja el servidor del hogar: hace falta conexión",
 	what: "Qué imprimir",
 	whats: { labels: "Etiquetas", cards: "Fichas de papel", calibration: "Página de ajuste" },
@@ -112,7 +112,7 @@ export const claim: Text["claim"] = {
 
 export const card: Text["card"] = {
 	title: "Desde la ficha de papel",
-	lead: "Pasa lo que dice la ficha de una compostera: un toque por cada comida habitual.",
+	lead: "Pasa lo que dice la ficha de una compostera: un toque por cada comida habitual",
 	sub: "Un toque para una comida habitual; toca un día para lo demás",
 	bin: "Ficha de",
 	by: "Les dio de comer",
