@@ -287,6 +287,37 @@ func TestModulesForThermalPrintersAreWholeDots(t *testing.T) {
 	}
 }
 
+// A square says its level of error correction in its ninth row: the first module
+// of it is light at levels Q and H only (ISO/IEC 18004, format information).
+func TestSquaresHaveOneOfTheTwoHighestLevels(t *testing.T) {
+	const dpi = 600
+	for _, s := range label.Presets() {
+		pdf := file(t, write(t, sheet.Job{Sheet: s, Labels: invented(1)}))
+		page, err := sheettest.Render(pdf, 0, dpi)
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, cell := s.Cell(0)
+		face, ok := s.Face(cell, modulesAt(t, s))
+		if !ok {
+			t.Fatalf("%s: no face", s.Name)
+		}
+		dark := func(column, row int64) bool {
+			dot := func(corner, module int64) int { // the middle of a module, from the quiet zone's corner
+				nm := corner + (label.Quiet+module)*face.Square.Module + face.Square.Module/2
+				return int(nm * dpi / 25_400_000)
+			}
+			return page.GrayAt(dot(face.Square.X, column), dot(face.Square.Y, row)).Y < 128
+		}
+		if !dark(0, 0) || dark(0, 7) || !dark(0, 6) {
+			t.Errorf("%s: the square's corner is not where it was looked for", s.Name)
+		}
+		if dark(0, 8) {
+			t.Errorf("%s: the square's level is L or M, want Q or H", s.Name)
+		}
+	}
+}
+
 // modulesAt returns the side of the square that the address gets on a sheet.
 func modulesAt(t *testing.T, s label.Sheet) int {
 	t.Helper()
