@@ -83,7 +83,7 @@ func TestAdviseSaysHowATraySeemsAndWhatBringsItRight(t *testing.T) {
 // More lies there than the log explains: advise asks, for people and for scripts,
 // and asks what is left instead once it has its answer.
 func TestAdviseAsksWhoFedWithoutWritingItDown(t *testing.T) {
-	odd := mill + `{"kind":"look","day":"2026-11-20","tray":"Upper","leftovers":"most"%s}` + "\n"
+	odd := mill + `{"kind":"look","day":"2026-11-20","tray":"Upper","leftovers":"most","squeeze":"one-drop"%s}` + "\n"
 	asked := func(answer string) (string, []advice.Ask) {
 		file := fileOf(t, strings.Replace(odd, "%s", answer, 1))
 		var a advised

@@ -42,6 +42,7 @@ var sureWords = map[string]string{
 var bindWords = map[string]string{
 	"worms": "Set by how many worms can reach it.", "surface": "Set by the surface of the tray.",
 	"warmth":    "Held down by the bed's temperature.",
+	"moisture":  "Held down by how wet, dry or sour the bed is.",
 	"kitchen":   "Set by what the kitchen makes; the worms could take more.",
 	"leftovers": "Held down by what still lies there.", "settling": "Small at first: the worms are settling in.",
 	"resting": "This tray rests; it takes no food.", "days": "Held to a few days of appetite at a time.",
@@ -51,6 +52,8 @@ var bindWords = map[string]string{
 var moveWords = map[string]string{
 	"look":          "A look at the leftovers would sharpen this most.",
 	"bed-next-tray": "Bedding the next tray on top gives them more surface.",
+	"moisten":       "Moistening the bed until a squeezed handful gives a drop helps most.",
+	"add-eggshell":  "Crushed eggshell and fresh bedding, mixed in, take the acid down.",
 	"log-worms":     "Write down the worms that are in it.",
 	"look-first":    "Nobody has looked in yet, and the temperature is only the season's: look first.",
 	"warmer-place":  "In a warmer place they would eat more.", "cooler-place": "A cooler place comes first.",
@@ -71,8 +74,9 @@ var rowWords = map[string]string{
 	"seen-left": "nothing new until what was seen is eaten", "not-below-nothing": "never less than nothing", "fed-today": "fed already today",
 	"rule_of_thumb": "beside it the rule of thumb, a quarter to a third of their weight a day for four days at most",
 	"rule-cap":      "at most half as much again as the rule of thumb, until two clean looks", "last-ration": "at most a fifth above the last ration",
-	"last-meal": "at most as much as last time, when much was left", "after-smell": "half, until somebody has smelled it again",
-	"hold": "on hold: nothing goes in", "rounding": "rounded for people", "ration": "may go in today",
+	"last-meal": "at most as much as last time, when much was left", "handful": "a handful more, to see whether it is eaten",
+	"after-smell": "half, until somebody has smelled it again",
+	"hold":        "on hold: nothing goes in", "rounding": "rounded for people", "ration": "may go in today",
 }
 
 var holdWords = map[string]string{

@@ -34,6 +34,9 @@ func (a *Advice) jobs(r *run) []Job {
 		jobs = append(jobs, look)
 	}
 	jobs = append(jobs, a.again(r)...)
+	if r.est.Live.Mid < 1 { // a bin whose worms have died needs worms, not trays
+		return jobs
+	}
 	return append(jobs, a.trayJobs(r, job)...)
 }
 

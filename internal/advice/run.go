@@ -128,12 +128,21 @@ func (a *Advice) need(r *run, tray string) ration.Result {
 	return res
 }
 
+// mostAreNew: added worms settle in as those of a new bin do when they are at
+// least this share of what lives there. Judgement.
+const mostAreNew = 0.75
+
 // rationInput gathers what a ration stands on, for a tray on a day.
 func (a *Advice) rationInput(r *run, tray string, d record.Day, est colony.Estimate) ration.Input {
 	in := ration.Input{
 		Today: d, FeedEvery: r.bin.FeedEvery, Goal: r.bin.Goal, Estimate: est, Looks: r.in.Looks,
 		HotWeek: r.bin.HotUntil != nil && d <= *r.bin.HotUntil, Placing: r.bin.Placing,
 		Fed: ration.Tray{ID: tray, Stage: a.stageOn(tray, d)},
+	}
+	for _, w := range r.in.Worms {
+		if w.Move == record.WormsAdded && w.Day <= d && float64(w.Mass) >= mostAreNew*est.Live.Mid {
+			in.Settles = w.Day
+		}
 	}
 	in.Trouble = a.troubled(r, tray, d, est)
 	if t := a.trays[tray]; t != nil {

@@ -87,7 +87,7 @@ type RationView struct {
 	Answer   string   `json:"answer"` // see the answers of package ration
 	Sure     string   `json:"sure"`   // SureWeighed, or as package ration says
 	Reasons  []Reason `json:"reasons"`
-	Binds    string   `json:"binds"`          // worms, surface, warmth, kitchen, leftovers, settling, resting, days
+	Binds    string   `json:"binds"`          // as package ration says: worms, surface, warmth, kitchen and others
 	Move     string   `json:"move,omitempty"` // cheapest next move, a code
 	Rule     RuleView `json:"rule"`           // rule of thumb beside it
 	Promise  *Promise `json:"promise,omitempty"`

@@ -1,6 +1,8 @@
 package ration
 
 import (
+	"cmp"
+
 	"trayside/internal/colony"
 	"trayside/internal/record"
 )
@@ -17,6 +19,9 @@ func (l *ledger) binds(in Input, r Result) (string, string) {
 	binds, least := ByWorms, int64(bindingMilli)
 	if warmth := milli(in.Estimate.Warmth); warmth < least {
 		binds, least = ByWarmth, warmth
+	}
+	if damp := milli(in.Estimate.Damp); damp < least {
+		binds, least = ByMoisture, damp
 	}
 	for _, c := range l.cuts {
 		if c.left < least {
@@ -41,6 +46,15 @@ func empty(e colony.Estimate) bool {
 }
 
 func moveFor(binds string, in Input, r Result) string {
+	damp := dampMove(in)
+	switch binds {
+	case ByMoisture:
+		return cmp.Or(damp, "look")
+	case BySurface, ByKitchen, ByDays, ByWorms:
+		if damp == dryBedding {
+			return damp // a bed from which water runs comes first
+		}
+	}
 	switch binds {
 	case BySurface:
 		return "bed-next-tray"
@@ -63,8 +77,29 @@ func moveFor(binds string, in Input, r Result) string {
 	case ByDays:
 		return "feed-oftener"
 	}
-	if r.Sure == Guess {
+	if r.Sure == Guess || r.Grams <= handful {
 		return "look"
 	}
 	return "let-grow"
+}
+
+const dryBedding = "add-dry-bedding"
+
+// dampMove is what helps a bed by the newest reading of its moisture or acidity,
+// "" where that is well or nobody has read it.
+func dampMove(in Input) string {
+	for i := len(in.Looks) - 1; i >= 0; i-- {
+		switch look := in.Looks[i]; {
+		case look.Day > in.Today:
+		case look.PH != nil && *look.PH < sourPH:
+			return "add-eggshell"
+		case look.Meter != nil && *look.Meter > wetMeter, look.Squeeze == "runs":
+			return dryBedding
+		case look.Meter != nil && *look.Meter < dryMeter, look.Squeeze == "crumbles":
+			return "moisten"
+		case look.PH != nil || look.Meter != nil || look.Squeeze != "":
+			return ""
+		}
+	}
+	return ""
 }

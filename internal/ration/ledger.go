@@ -149,6 +149,19 @@ func (l *ledger) remember(cause string, left int64) {
 	}
 }
 
+// handful adds a small trial where the cautious side offers less and the middle
+// would eat it, within the limits.
+func (l *ledger) handful(middle units.Grams, s situation) {
+	lack := min(handful*1000, l.limits) - l.running
+	if s.hold || s.lying+s.fed > 0 || middle < handful || l.running < 0 || lack <= 0 {
+		return
+	}
+	l.row(Reason{Code: "handful", Op: opPlus, Milli: lack, Unit: "g"})
+}
+
+// nothingOver keeps rounding from adding to what goes there for sure.
+func (l *ledger) nothingOver(goes int64) { l.limits = min(l.limits, max(goes, l.running)) }
+
 // round brings the value to a step that people can weigh and that is no finer
 // than it is known to. The exceptions: a limit is known exactly, so that what
 // meets or would pass it is rounded down in the finest steps; a coarse step adds

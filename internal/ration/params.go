@@ -60,6 +60,12 @@ const (
 	warmMilli = 500
 	hotFrom   = 300 // a hold
 
+	// The limits of a bed: 60 to 90 % water and a pH above 5 (Edwards 2004, Earthworm
+	// Ecology, 2nd edition, table 18.3), in tenths.
+	dryMeter = 600
+	wetMeter = 900
+	sourPH   = 50
+
 	// In a hot week meals are halved before a thermometer has seen it: food heats a
 	// bed, and a bed follows its room within a day or two. Judgement.
 	hotWeekMilli = 500
@@ -90,6 +96,14 @@ const (
 	// A resting tray that stands alone gets a quarter, so that its worms stay alive
 	// while it finishes. Judgement.
 	restMilli = 250
+
+	// The surface is said to bind only where it takes less than this share of what
+	// the worms could eat. Judgement.
+	asGood = 0.98
+
+	// A handful, g, goes where the cautious side finds hardly any worms and the middle
+	// as much as would eat it: to see whether it is eaten. Judgement.
+	handful = 25
 
 	// Rounding in coarse steps adds at most one part in mostAdded. What is less than
 	// the finest step and goes to worms with nothing to eat comes in pinches of 5 g.

@@ -36,7 +36,7 @@ func sound(in ration.Input, r ration.Result) error {
 		return fmt.Errorf("answer %q", r.Answer)
 	case !slices.Contains([]string{ration.Guess, ration.Learned, ration.Trial}, r.Sure):
 		return fmt.Errorf("sure %q", r.Sure)
-	case !slices.Contains([]string{ration.ByWorms, ration.BySurface, ration.ByWarmth, ration.ByKitchen, ration.ByLeftovers, ration.BySettling, ration.ByResting, ration.ByDays, ration.ByTrouble}, r.Binds):
+	case !slices.Contains([]string{ration.ByWorms, ration.BySurface, ration.ByWarmth, ration.ByKitchen, ration.ByLeftovers, ration.BySettling, ration.ByResting, ration.ByDays, ration.ByTrouble, ration.ByMoisture}, r.Binds):
 		return fmt.Errorf("binds %q", r.Binds)
 	case r.Move == "":
 		return fmt.Errorf("no move")
@@ -110,6 +110,7 @@ func inputs() *rapid.Generator[ration.Input] {
 			Estimate: colony.Estimate{
 				ByTray:     map[string]colony.Span{"top": spanOf(6000).Draw(t, "top"), "old": spanOf(6000).Draw(t, "old")},
 				Appetite:   spanOf(1.5).Draw(t, "appetite"),
+				Damp:       rapid.Float64Range(0, 1).Draw(t, "damp"),
 				Warmth:     rapid.Float64Range(0, 1).Draw(t, "warmth"),
 				Surface:    map[string]float64{"top": weird(500).Draw(t, "surface")},
 				Bed:        units.DeciCelsius(rapid.Int64Range(-50, 350).Draw(t, "bed")),
@@ -167,10 +168,7 @@ func TestNoRationPassesItsLimits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		in := inputs().Draw(t, "in")
 		r := ration.Compute(in)
-		surface := in.Estimate.Surface["top"]
-		if takes := in.Estimate.Takes["top"]; takes.Mid > 0 {
-			surface = takes.Low
-		}
+		surface := max(in.Estimate.Surface["top"], in.Estimate.Takes["top"].Low)
 		if !(surface >= 0 && surface < 1e15) { // what cannot be counts for nothing
 			surface = 0
 		}

@@ -23,9 +23,10 @@ type Tray struct {
 // Input is one bin on one day, seen from the tray that is to be fed.
 type Input struct {
 	Today     record.Day
-	Fed       Tray // the tray that is asked about
-	Open      bool // another tray of this bin is in its feeding stage
-	FeedEvery int  // days to the next meal, 1 to 14; anything else is 3
+	Fed       Tray       // the tray that is asked about
+	Settles   record.Day // the day from which most of the worms settle in; 0 for Estimate.Started
+	Open      bool       // another tray of this bin is in its feeding stage
+	FeedEvery int        // days to the next meal, 1 to 14; anything else is 3
 	Goal      record.Goal
 	Estimate  colony.Estimate
 	Looks     []record.Look // of this bin, sorted by day; older ones do no harm
@@ -90,6 +91,7 @@ const (
 	ByWorms     = "worms"
 	BySurface   = "surface"
 	ByWarmth    = "warmth"
+	ByMoisture  = "moisture" // the bed is too dry, too wet or too sour
 	ByKitchen   = "kitchen"
 	ByLeftovers = "leftovers"
 	BySettling  = "settling"
@@ -142,6 +144,8 @@ func Compute(in Input) Result {
 	s := situationOf(in, days, r)
 	led := s.ledger()
 	r.Likely = s.likely()
+	led.handful(r.Likely.Mid, s)
+	led.nothingOver(s.goes - s.lying - s.fed)
 	led.round(r.Likely.High-r.Likely.Low, s.kept(), s.lying == 0 && s.fed == 0)
 	r.Grams, r.Reasons = led.result(), led.rows
 	r.Likely.Low, r.Likely.High = min(r.Likely.Low, r.Grams), max(r.Likely.High, r.Grams)

@@ -487,8 +487,9 @@ func TestRoundingAddsNoMoreThanAQuarterAndKeepsTheOrder(t *testing.T) {
 
 func TestHungryWormsWithNothingToEatAlwaysGetAPinch(t *testing.T) {
 	few := with(established(), func(in *ration.Input) {
-		in.Estimate.ByTray = map[string]colony.Span{"top": {Mid: 40, Low: 13, High: 90}}
-		in.Estimate.Takes = map[string]colony.Span{"top": {Mid: 14, Low: 5, High: 30}}
+		in.Estimate.ByTray = map[string]colony.Span{"top": {Mid: 15, Low: 13, High: 20}}
+		in.Estimate.Eats = map[string]colony.Span{"top": {Mid: 6, Low: 5, High: 8}}
+		in.Estimate.Takes = in.Estimate.Eats
 		in.FeedEvery = 7
 	})
 	if r := checked(t, few); r.Grams != 20 || r.Answer != ration.All {
@@ -497,6 +498,65 @@ func TestHungryWormsWithNothingToEatAlwaysGetAPinch(t *testing.T) {
 	few.Estimate.Lying = map[string]float64{"top": 15}
 	if r := checked(t, few); r.Grams != 0 {
 		t.Errorf("with 15 g lying there they get %d g, want nothing", r.Grams)
+	}
+}
+
+func TestNobodyKnownForSureGetsAHandfulToSee(t *testing.T) {
+	unsure := with(established(), func(in *ration.Input) {
+		in.Estimate.ByTray = map[string]colony.Span{"top": {Mid: 94, Low: 0, High: 190}}
+	})
+	if r := checked(t, unsure); r.Grams != 25 || !hasRow(r, "handful") || r.Move != "look" {
+		t.Errorf("perhaps no worms, perhaps 94 g: %d g, move %s, want 25 and a look", r.Grams, r.Move)
+	}
+	unsure.Looks = []record.Look{{ID: "l", Tray: "top", Day: today, Leftovers: record.LeftMost}}
+	if r := checked(t, unsure); r.Grams != 0 {
+		t.Errorf("with most of the last meal left they get %d g", r.Grams)
+	}
+}
+
+func TestALureIsAHandfulWhateverFewWormsHaveClimbed(t *testing.T) {
+	r := checked(t, with(established(), func(in *ration.Input) {
+		in.Estimate.ByTray = map[string]colony.Span{"top": {Mid: 9, Low: 4, High: 14}, "old": {Mid: 300, Low: 250, High: 400}}
+		in.Estimate.Eats = map[string]colony.Span{"top": {Mid: 3, Low: 1.5, High: 5}}
+		in.Estimate.Takes = in.Estimate.Eats
+	}))
+	if r.Grams < 25 || r.Grams > 50 || !hasRow(r, "lure") || hasRow(r, "surface") || r.Binds == ration.BySurface {
+		t.Errorf("got %d g, bound by %s: %+v", r.Grams, r.Binds, r.Reasons)
+	}
+}
+
+func TestNewWormsSettleInAnOldBin(t *testing.T) {
+	old, fresh := checked(t, established()), checked(t, with(established(), func(in *ration.Input) { in.Settles = today }))
+	if fresh.Grams > old.Grams*35/100 || fresh.Binds != ration.BySettling {
+		t.Errorf("new worms get %d g of %d g, bound by %s", fresh.Grams, old.Grams, fresh.Binds)
+	}
+}
+
+func TestAWetDryOrSourBedIsSaidToLimit(t *testing.T) {
+	wet, dry, sour := int64(960), int64(300), int64(41)
+	for _, c := range []struct {
+		name string
+		look record.Look
+		damp float64
+		move string
+	}{
+		{"read too wet", record.Look{Meter: &wet}, 0, "add-dry-bedding"},
+		{"read too dry", record.Look{Meter: &dry}, 0.2, "moisten"},
+		{"squeezed, and it crumbles", record.Look{Squeeze: "crumbles"}, 0.5, "moisten"},
+		{"too sour", record.Look{PH: &sour}, 0.1, "add-eggshell"},
+		{"nobody has read it", record.Look{}, 0.5, "look"},
+	} {
+		c.look.Tray, c.look.Day = "top", today-1
+		r := checked(t, with(established(), func(in *ration.Input) { in.Looks, in.Estimate.Damp = []record.Look{c.look}, c.damp }))
+		if r.Binds != ration.ByMoisture || r.Move != c.move {
+			t.Errorf("%s: bound by %s, move %s, want %s", c.name, r.Binds, r.Move, c.move)
+		}
+	}
+	runs := checked(t, with(established(), func(in *ration.Input) {
+		in.FeedEvery, in.Looks = 14, []record.Look{{Tray: "top", Day: today - 1, Squeeze: "runs"}}
+	}))
+	if runs.Binds != ration.ByDays || runs.Move != "add-dry-bedding" {
+		t.Errorf("water runs from it: bound by %s, move %s", runs.Binds, runs.Move)
 	}
 }
 

@@ -24,6 +24,7 @@ type situation struct {
 	trial      int64   // thousandths, 1000 for none
 	hold       bool
 	surface    int64 // caps, thousandths of a gram
+	goes       int64 // what goes there in these days on the cautious side
 	lure       int64
 	placing    string // how the meal is put in, and what goes there at most
 	place      int64
@@ -50,7 +51,7 @@ func situationOf(in Input, days int, r Result) situation {
 		hunger: e.Appetite,
 		days:   days, next: r.Next, hold: r.Hold != nil,
 		fed: int64(max(in.FedToday, 0)) * 1000, last: in.Last,
-		rule: r.Rule, thumb: unlimited, leapTo: unlimited, unfinished: unlimited,
+		goes: unlimited, rule: r.Rule, thumb: unlimited, leapTo: unlimited, unfinished: unlimited,
 	}
 	s.counts, s.cautious = s.reach.Low, s.appetite
 	if eats, ok := e.Eats[in.Fed.ID]; ok && e.Appetite.Mid > 0 && s.reach.Low > 0 {
@@ -68,10 +69,12 @@ func situationOf(in Input, days int, r Result) situation {
 	s.surface = surface * int64(min(days, mostDays))
 	if s.takes = e.Takes[in.Fed.ID]; s.takes.Mid > 0 {
 		// Which of the two binds, worms or surface, a look seldom tells; what goes
-		// there in a day, it does.
-		s.surface = milli(s.takes.Low) * int64(min(days, mostDays))
+		// there in a day, it does, and no rounding adds to it.
+		s.goes = milli(s.takes.Low) * int64(min(days, mostDays))
+		if s.takes.Low < asGood*e.Eats[in.Fed.ID].Low {
+			s.surface = s.goes
+		}
 	}
-	s.trial = s.trialOf(in)
 	if look := lastFound(in); look != nil && mostLeft(look) && in.Last.Fed > 0 && look.Day >= in.Last.Day {
 		s.unfinished = int64(in.Last.Fed) * 1000
 	}
@@ -79,6 +82,8 @@ func situationOf(in Input, days int, r Result) situation {
 		below := e.ByTray[in.Fed.Below]
 		s.lure = min(units.Round(surface, lureParts), int64(wholeGrams(below.Low))*s.appetite)
 	}
+	s.surface = max(s.surface, s.lure)
+	s.trial = s.trialOf(in)
 	s.placing, s.place = placeOf(in)
 	s.lying, s.lyingDay = lyingIn(in)
 	if e.CleanLooks < looksForTrial {
@@ -95,7 +100,7 @@ func situationOf(in Input, days int, r Result) situation {
 func sharesOf(in Input) []share {
 	var out []share
 	e := in.Estimate
-	if part := settling(in.Today, e); part < 1000 {
+	if part := settling(in); part < 1000 {
 		out = append(out, share{"settling", BySettling, part})
 	}
 	switch {
@@ -145,8 +150,8 @@ func (s situation) trialOf(in Input) int64 {
 }
 
 // settling returns the share of a young colony's appetite that is fed.
-func settling(today record.Day, e colony.Estimate) int64 {
-	age := int64(today) - int64(e.Started)
+func settling(in Input) int64 {
+	age := int64(in.Today) - int64(max(in.Settles, in.Estimate.Started))
 	switch {
 	case age < settleDays:
 		return settleMilli
@@ -228,7 +233,7 @@ func (s situation) likely() Span {
 	mid := float64(wholeGrams(s.reach.Mid))
 	at := func(mass, surface float64) units.Grams {
 		if s.takes.Mid > 0 {
-			s.surface = milli(surface) * int64(min(s.days, mostDays))
+			s.surface = max(s.lure, milli(surface)*int64(min(s.days, mostDays)))
 		}
 		return units.Grams(units.Round(s.bed(wholeGrams(mass), s.appetite).running, 1000))
 	}

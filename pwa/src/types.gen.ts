@@ -820,7 +820,7 @@ export interface RationView {
 	/** SureWeighed, or as package ration says */
 	sure: string;
 	reasons: Reason[];
-	/** worms, surface, warmth, kitchen, leftovers, settling, resting, days */
+	/** as package ration says: worms, surface, warmth, kitchen and others */
 	binds: string;
 	/** cheapest next move, a code */
 	move?: string;

@@ -35,6 +35,7 @@ export const binds: Record<string, (bedTemp: string) => string> = {
 	worms: () => "Set by how many worms can reach it.",
 	surface: () => "Set by the surface of the tray.",
 	warmth: (t) => `Held down by the bed's temperature: ${t}.`,
+	moisture: () => "Held down by how wet, dry or sour the bed is.",
 	kitchen: () => "Set by what the kitchen makes; the worms could take more.",
 	leftovers: () => "Held down by what still lies there.",
 	settling: () => "Small at first: the worms are settling in.",
@@ -47,6 +48,8 @@ export const binds: Record<string, (bedTemp: string) => string> = {
 export const moves: Record<string, string> = {
 	look: "A look at the leftovers would sharpen this most.",
 	"bed-next-tray": "Bedding the next tray on top gives them more surface.",
+	moisten: "Moistening the bed until a squeezed handful gives a drop helps most.",
+	"add-eggshell": "Crushed eggshell and fresh bedding, mixed in, take the acid down.",
 	"log-worms": "No live worms are written down here: write down those that are in it.",
 	"look-first":
 		"Nobody has looked in here yet, and the temperature is only the season's: look first.",

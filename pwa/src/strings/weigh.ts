@@ -161,6 +161,7 @@ export const reasons: Record<string, (f: ReasonFacts) => string> = {
 	"fed-today": () => "fed already today",
 	rule_of_thumb: () => "to compare, the rule of thumb",
 	"rule-cap": () => "at most half as much again as the rule of thumb, until two clean looks",
+	handful: () => "a handful more, to see whether it is eaten",
 	"last-ration": () => "at most a fifth above the last ration",
 	"last-meal": () => "at most as much as last time, when much was left",
 	"after-smell": () => "half, until somebody has smelled it again",

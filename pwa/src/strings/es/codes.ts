@@ -36,6 +36,7 @@ export const binds: Text["binds"] = {
 	worms: () => "La fijan las lombrices que pueden llegar a la comida.",
 	surface: () => "La fija la superficie de la bandeja.",
 	warmth: (t) => `La limita la temperatura del lecho: ${t}.`,
+	moisture: () => "La limita lo mojado, seco o ácido que está el lecho.",
 	kitchen: () => "La fija lo que da la cocina; las lombrices podrían con más.",
 	leftovers: () => "La limita lo que todavía queda ahí.",
 	settling: () => "Poco al principio: las lombrices se están adaptando.",
@@ -47,6 +48,8 @@ export const binds: Text["binds"] = {
 export const moves: Text["moves"] = {
 	look: "Lo que más ayudaría a afinar es revisar las sobras.",
 	"bed-next-tray": "Preparar encima la siguiente bandeja les da más superficie.",
+	moisten: "Lo que más ayuda es humedecer el lecho hasta que un puñado apretado dé una gota.",
+	"add-eggshell": "La cáscara de huevo molida y lecho nuevo, mezclados, bajan la acidez.",
 	"log-worms": "Aquí no hay lombrices vivas anotadas: anota las que tiene.",
 	"look-first":
 		"Nadie la ha revisado todavía y la temperatura es solo la de la estación: revísala primero.",

@@ -157,6 +157,7 @@ export const reasons: Text["reasons"] = {
 	"fed-today": () => "lo que ya se dio hoy",
 	rule_of_thumb: () => "para comparar, la regla general",
 	"rule-cap": () => "como mucho, la regla general y la mitad más, hasta dos revisiones sin sobras",
+	handful: () => "un puñado más, para ver si se lo comen",
 	"last-ration": () => "como mucho, un quinto más que la última ración",
 	"last-meal": () => "como mucho, lo de la última vez, cuando quedó mucho",
 	"after-smell": () => "la mitad, hasta que alguien vuelva a olerlo",
