@@ -34,8 +34,11 @@ const (
 // makes it wetter. C:N alone: bedding, and no water. Both: bedding for the C:N,
 // then plain water. It refuses what these cannot reach, and says why.
 func Fit(t Target, bedding Ingredient, mix ...Ingredient) (Recipe, error) {
-	if t.Water < 0 || t.Water >= 1 || t.CN < 0 {
-		return Recipe{}, fmt.Errorf("%w: a target of %s water and C:N %.4g is none", ErrCannot, pct(t.Water), t.CN)
+	switch {
+	case !(t.Water >= 0 && t.Water < 1):
+		return Recipe{}, fmt.Errorf("%w: no mix comes to %s water: ask for less than 100 %%", ErrCannot, pct(t.Water))
+	case !(t.CN >= 0):
+		return Recipe{}, fmt.Errorf("%w: no mix has a C:N of %.4g: ask for one above 0", ErrCannot, t.CN)
 	}
 	have, err := MixWater(mix...)
 	if err != nil {

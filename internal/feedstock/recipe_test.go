@@ -120,7 +120,9 @@ func TestFitReachesItsTargetOrSaysWhyNot(t *testing.T) {
 	}{
 		{"wet vegetables at both", feedstock.Target{Water: 0.75, CN: 30}, "for the water alone 179 g of this bedding would do, at C:N 43"},
 		{"no water at all", feedstock.Target{Water: 0.05}, "does not lie between"},
-		{"pure water", feedstock.Target{Water: 1}, "is none"},
+		{"pure water", feedstock.Target{Water: 1}, "no mix comes to 100.0 % water"},
+		{"a water that is no number", feedstock.Target{Water: math.NaN()}, "no mix comes to"},
+		{"a C:N below nothing", feedstock.Target{CN: -3}, "no mix has a C:N of -3"},
 		{"a C:N below the scraps'", feedstock.Target{CN: 10}, "does not lie between"},
 	} {
 		if r, err := feedstock.Fit(c.to, card, veg); !errors.Is(err, feedstock.ErrCannot) || !strings.Contains(err.Error(), c.says) {

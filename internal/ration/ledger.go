@@ -167,8 +167,8 @@ func (l *ledger) nothingOver(goes int64) { l.limits = min(l.limits, max(goes, l.
 // meets or would pass it is rounded down in the finest steps; a coarse step adds
 // no more than a quarter and never rounds a meal away; a last ration stays as it is
 // until the value has risen by a step (or by a quarter) or fallen by half of one,
-// so that a number does not flutter; and where bare says that nothing lies there,
-// a few hungry worms get what little they eat.
+// so that a number does not flutter; and where bare says that no more lies there
+// than there is room for, a few hungry worms get what little they eat.
 func (l *ledger) round(interval, last units.Grams, bare bool) {
 	g := units.Grams(units.Round(max(l.running, 0), 1000))
 	step, finest := units.StepForPeople(g, interval), units.StepForPeople(g, 0)

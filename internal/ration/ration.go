@@ -146,7 +146,7 @@ func Compute(in Input) Result {
 	r.Likely = s.likely()
 	led.handful(r.Likely.Mid, s)
 	led.nothingOver(s.goes - s.lying - s.fed)
-	led.round(r.Likely.High-r.Likely.Low, s.kept(), s.lying == 0 && s.fed == 0)
+	led.round(r.Likely.High-r.Likely.Low, s.kept(), s.lying+s.fed <= led.running)
 	r.Grams, r.Reasons = led.result(), led.rows
 	r.Likely.Low, r.Likely.High = min(r.Likely.Low, r.Grams), max(r.Likely.High, r.Grams)
 	r.Sure = s.sure(in.Estimate, r.Grams)

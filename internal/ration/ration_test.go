@@ -495,6 +495,10 @@ func TestHungryWormsWithNothingToEatAlwaysGetAPinch(t *testing.T) {
 	if r := checked(t, few); r.Grams != 20 || r.Answer != ration.All {
 		t.Errorf("13 g of worms and an empty tray get %d g, answer %s, want 20", r.Grams, r.Answer)
 	}
+	few.Estimate.Lying = map[string]float64{"top": 5}
+	if r := checked(t, few); r.Grams != 15 {
+		t.Errorf("with 5 g lying there they get %d g, want 15", r.Grams)
+	}
 	few.Estimate.Lying = map[string]float64{"top": 15}
 	if r := checked(t, few); r.Grams != 0 {
 		t.Errorf("with 15 g lying there they get %d g, want nothing", r.Grams)
