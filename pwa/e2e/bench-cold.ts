@@ -173,6 +173,7 @@ async function measure(folder: string): Promise<void> {
 	let context = await openKept(folder);
 	try {
 		const phone = await TestPhone.in(context, server.url);
+		context.setDefaultTimeout(120_000); // a busy machine is slow, not broken
 		await phone.joinDemo("Bench phone");
 		const pulled = await fullPull(phone.page, ENTRIES);
 		console.log(`first pull of ${ENTRIES} entries: ${pulled} ms`);

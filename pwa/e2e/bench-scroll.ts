@@ -66,6 +66,7 @@ const server = await startServer("demo", ["--entries", String(ENTRIES)]);
 const browser = await openBrowser();
 try {
 	const phone = await TestPhone.make(browser, server.url);
+	phone.context.setDefaultTimeout(120_000); // a busy machine is slow, not broken
 	await phone.joinDemo("Bench phone");
 	await fullPull(phone.page, ENTRIES);
 	await phone.waitForSync("Everything shared");
