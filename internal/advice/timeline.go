@@ -192,7 +192,7 @@ func (a *Advice) weighedOrMoved(list []happening, bowls []record.Bowl, worms []r
 	for i := range worms {
 		w := &worms[i]
 		list = append(list, happening{w.Day, w.At, w.ID, gone, w.Bin, "", func() Entry {
-			return Entry{Bin: w.Bin, Tray: w.Tray, Grams: int64(w.Mass), Code: string(w.Move)}
+			return Entry{Bin: w.Bin, Tray: w.Tray, Grams: int64(w.Mass), Share: w.Share, Code: string(w.Move)}
 		}})
 	}
 	return list

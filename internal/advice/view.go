@@ -351,8 +351,9 @@ type Entry struct {
 	Note    string      `json:"note,omitempty"`
 	About   bool        `json:"about,omitempty"` // the day is only about right
 	Grams   int64       `json:"grams,omitempty"`
-	Code    string      `json:"code,omitempty"` // what happened to worms or a batch, how it was harvested
-	Gone    bool        `json:"gone,omitempty"` // undone: shown struck, can be brought back
+	Share   int         `json:"share,omitempty"` // per cent of the colony that was lost
+	Code    string      `json:"code,omitempty"`  // what happened to worms or a batch, how it was harvested
+	Gone    bool        `json:"gone,omitempty"`  // undone: shown struck, can be brought back
 	Edited  bool        `json:"edited,omitempty"`
 }
 

@@ -1,10 +1,11 @@
 package plan
 
 import (
-	"slices"
+	"cmp"
 
 	"trayside/internal/colony"
 	"trayside/internal/feedstock"
+	"trayside/internal/order"
 	"trayside/internal/record"
 	"trayside/internal/units"
 )
@@ -104,7 +105,7 @@ func hundredths(x float64) float64 { return roundTo(x, 100) }
 
 // spread sorts values and returns their median and 80 % interval.
 func spread(values []float64) Span {
-	slices.Sort(values)
+	order.By(values, cmp.Compare[float64])
 	at := func(share float64) float64 { return values[units.Nearest(float64(share*float64(len(values)-1)))] }
 	return Span{Mid: at(0.5), Low: at(0.1), High: at(0.9)}
 }

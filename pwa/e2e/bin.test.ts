@@ -162,6 +162,10 @@ scene("worms are weighed and lost, trays changed, and the goal set", 180, async 
 		await page.getByText("lost: Half").waitFor();
 		await press(phone, "Undo").last().click();
 		await page.getByText("lost: Half").waitFor({ state: "detached" });
+		await phone.go("/timeline");
+		await page.locator(".gone", { hasText: "lost: Half" }).waitFor();
+		await phone.go("/bin");
+		await page.getByRole("link", { name: "Cellar" }).click();
 
 		await press(phone, "Add a tray on top").click();
 		await page.getByLabel("Name of the tray").fill("Heath");

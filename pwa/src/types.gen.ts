@@ -1150,6 +1150,8 @@ export interface Entry {
 	/** the day is only about right */
 	about?: boolean;
 	grams?: number;
+	/** per cent of the colony that was lost */
+	share?: number;
 	/** what happened to worms or a batch, how it was harvested */
 	code?: string;
 	/** undone: shown struck, can be brought back */

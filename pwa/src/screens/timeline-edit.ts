@@ -79,7 +79,9 @@ export function mendingOf(e: Entry, day: string, units: Units): Mending {
 		day,
 		time: /T(\d\d:\d\d)/.exec(e.at)?.[1] ?? "",
 	};
-	const values = Object.fromEntries(kind.parts.map((p) => [p, all[p]]));
+	// Worms that were lost are a share of the colony, and have no weight.
+	const parts = kind.parts.filter((p) => p !== "weight" || !e.share);
+	const values = Object.fromEntries(parts.map((p) => [p, all[p]]));
 	const who = kind.who
 		? { member: e.member ?? "", guest: e.guest ? (e.who ?? "") : "" }
 		: undefined;

@@ -14,11 +14,16 @@ function didWords(e: Entry): string {
 	return `${what} ${e.kind === "feeding" ? text.timeline.into(names) : text.timeline.at(names)}`;
 }
 
+/** How much of a colony was lost. */
+const shareWords = (share: number): string =>
+	text.bins.lostShare(text.bins.shares[String(share)] ?? `${number(share)} %`);
+
 function second(e: Entry, mass: Mass, temp: Temp): string {
 	const words = text.timeline;
 	const counted = e.sample;
 	return [
-		e.look ? lookWords(e.look, temp, mass) : e.code ? said(words.codes, e.code) : "",
+		e.look ? lookWords(e.look, temp, mass) : e.code && !e.share ? said(words.codes, e.code) : "",
+		e.share ? shareWords(e.share) : "",
 		counted
 			? words.counted(number(counted.adults), number(counted.young), number(counted.cocoons))
 			: "",

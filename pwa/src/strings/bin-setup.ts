@@ -141,7 +141,7 @@ export const bins = {
 		buy: "Get worms a week or two later; none travel in frost or heat. Write them down under “Its worms”.",
 		light: "Lay them on the bedding. Leave a light on for a night or two, so that they stay.",
 		alone:
-			"Leave them alone for three days. The first meals are small: half of what they could eat.",
+			"Then leave them alone: lid on, no digging. The first meals are small, and Today says how small.",
 		ration:
 			"Today shows the first ration. It is a guess and looks like one, until you look at what is left.",
 		labels: "Print a label for each tray, so that a scan opens it.",

@@ -138,7 +138,7 @@ export const bins: Text["bins"] = {
 		buy: "Consigue las lombrices una o dos semanas después; no viajan con heladas ni con calor. Anótalas en «Sus lombrices».",
 		light: "Ponlas sobre el lecho. Deja una luz encendida una o dos noches, para que se queden.",
 		alone:
-			"Déjalas tranquilas tres días. Las primeras comidas son pequeñas: la mitad de lo que podrían comer.",
+			"Después, déjalas tranquilas: tapa puesta, sin remover. Las primeras comidas son pequeñas; Hoy dice cuánto.",
 		ration:
 			"Hoy muestra la primera ración. Es una estimación y se nota, hasta que mires lo que sobra.",
 		labels: "Imprime una etiqueta para cada bandeja, para abrirla con un escaneo.",
