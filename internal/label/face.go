@@ -14,9 +14,10 @@ const ModuleMin = 500
 // three symbols, in micrometres.
 const wordsLeast = 12_000
 
-// How high the line of the name is over a square: three tenths of the label, but
-// no more than is plenty at a metre, and less where the square needs the room;
-// micrometres.
+// How high the line of the name is over a square: a fifth of the label, but no
+// more than is plenty at a metre, and less where the square needs the room;
+// micrometres. With three tenths, cameras read a blurred square or one 30 to 40 cm
+// off much less often (go run ./cmd/dev bench scan).
 const (
 	nameLeast = 6_000
 	nameMost  = 15_000
@@ -56,9 +57,10 @@ func (s Sheet) inked(cell Box) Box {
 // Face lays out a label in a cell, for a QR code of so many modules a side. It
 // reports false where the cell is too small for a square that a phone reads.
 //
-// Wide labels have the square at the left and everything else beside it; others
-// have the name over the whole width, the square below it at the left; narrow
-// ones have one below the other.
+// Labels 1.7 times as wide as high, which are most, have the square at the left
+// and everything else beside it, so that it is as large as it gets. Others have
+// the name over the whole width, the square below it at the left; narrow ones
+// have one below the other.
 func (s Sheet) Face(cell Box, modules int) (Face, bool) {
 	in := s.inked(cell)
 	line := func(h int64) (line, below Box) { return Box{in.X, in.Y, in.W, h}, Box{in.X, in.Y + h, in.W, in.H - h} }
@@ -71,7 +73,7 @@ func (s Sheet) Face(cell Box, modules int) (Face, bool) {
 			return Box{right.X, right.Y, right.W, right.H / 2}, Box{right.X, right.Y + right.H/2, right.W, right.H - right.H/2}
 		})
 	}
-	high := func() (Face, bool) { return over(min(max(in.H*3/10, nameLeast), nameMost)) }
+	high := func() (Face, bool) { return over(min(max(in.H/5, nameLeast), nameMost)) }
 	low := func() (Face, bool) { return over(nameLeast) }
 	stacked := func() (Face, bool) {
 		name, below := line(nameLeast)
@@ -80,7 +82,7 @@ func (s Sheet) Face(cell Box, modules int) (Face, bool) {
 		return Face{Name: name, Square: q, Words: Box{in.X, at.Y + at.H, in.W, in.Y + in.H - at.Y - at.H}}, ok
 	}
 	layouts := []func() (Face, bool){high, low, beside, stacked}
-	if in.W*10 >= in.H*22 {
+	if in.W*10 >= in.H*17 {
 		layouts = []func() (Face, bool){beside, high, low, stacked}
 	}
 	for _, lay := range layouts {

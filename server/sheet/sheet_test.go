@@ -160,7 +160,8 @@ func TestShortNamesInAnyLatinScriptArePrintedInFull(t *testing.T) {
 		labels[0].Tray = name
 		pdf := file(t, write(t, sheet.Job{Sheet: label.A4x21(), Labels: labels}))
 		want := strings.ReplaceAll(name, "e\u0301", "é")
-		if got := sheettest.Tool(t, "pdftotext", pdf, "-"); !strings.Contains(got, want) {
+		got := strings.Join(strings.Fields(sheettest.Tool(t, "pdftotext", pdf, "-")), " ") // in one line or two
+		if !strings.Contains(got, want) {
 			t.Errorf("the label says %q, want %q in it", got, want)
 		}
 	}
