@@ -97,11 +97,11 @@ func TestWhateverALogHoldsEveryScreenIsDrawn(t *testing.T) {
 		}
 		a := advice.New(journal.Read(rep), day, advice.Phone{Device: "d", Member: "member/0", Language: "en"})
 		views := []any{
-			a.Today(), a.Weigh(), a.Labels(), a.Card(), a.Freezer(), a.Timeline(advice.TimelineAsk{}, 60), a.CatchUp(), a.Photos(""),
+			a.Today(), a.Weigh(), a.Labels(), a.Card(), a.Freezer(), a.Bin(""), a.Plan(advice.PlanAsk{}), a.Timeline(advice.TimelineAsk{}, 60), a.CatchUp(), a.Photos(""),
 		}
 		for n := range 3 {
 			tray := fmt.Sprintf("tray/%d", n)
-			views = append(views, a.Tray(tray), a.Trouble(tray), a.Batch(tray), a.Slip(tray, 1<<40, false))
+			views = append(views, a.Tray(tray), a.Trouble(tray), a.Batch(tray), a.Slip(tray, 1<<40, false), a.Bin(fmt.Sprintf("bin/%d", n)))
 		}
 		for _, v := range views {
 			if _, err := json.Marshal(v); err != nil { // a number that is none
