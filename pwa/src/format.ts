@@ -102,12 +102,18 @@ const grainsOf: Record<Mass, number[]> = {
 const MOST_GRAINS = 30;
 
 /** Rounds a worked-out mass, g, as coarsely as its likely range is wide, so that
- * no figure looks surer than it is: in at most 30 steps from end to end. */
-export function rough(grams: number, range: { low: number; high: number }, mass: Mass): number {
+ * no figure looks surer than it is: in at most 30 steps from end to end. `whole`
+ * rounds a number of steps. */
+export function rough(
+	grams: number,
+	range: { low: number; high: number },
+	mass: Mass,
+	whole: (steps: number) => number = round,
+): number {
 	const wide = Math.abs(range.high - range.low);
 	const grains = grainsOf[mass];
 	const grain = grains.find((g) => wide / g < MOST_GRAINS) ?? grains.at(-1) ?? 1;
-	return round(grams / grain) * grain;
+	return whole(grams / grain) * grain;
 }
 
 /** Grams of an amount typed in a unit; NaN if it is no number. Comma and point

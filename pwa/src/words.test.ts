@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import type { Bowl } from "./types.gen.ts";
-import { bowlWords } from "./words.ts";
+import { bowlWords, reasonWords } from "./words.ts";
 
 const bowl = (at: string): Bowl => ({
 	id: "bowl/1",
@@ -19,4 +19,10 @@ test("a bowl of another day is not taken for one of today", () => {
 	const before = bowlWords(bowl("2026-11-24T18:40:00+01:00"), "g", "2026-11-25");
 	assert.ok(!today.includes("Wednesday"), today);
 	assert.ok(before.includes("Tuesday"), before);
+});
+
+test("a row's range holds the row's own figure", () => {
+	const row = { code: "worms", milli: 339_000, unit: "g", from: 339, to: 846 };
+	const said = reasonWords(row, "g", "2026-11-25");
+	assert.match(said, /of 325\sg to 850\sg/);
 });

@@ -46,12 +46,13 @@ export function spanWords(s: Span, mass: Mass): string {
 /** A row of the ledger. */
 export function reasonWords(r: Reason, mass: Mass, today: string): string {
 	const words = text.reasons[r.code];
-	const end = (grams: number | undefined): string =>
-		grams ? weight(rough(grams, { low: r.from ?? 0, high: r.to ?? 0 }, mass), mass) : "";
+	// Outward, so that the row's own figure lies within.
+	const end = (grams: number | undefined, whole: (steps: number) => number): string =>
+		grams ? weight(rough(grams, { low: r.from ?? 0, high: r.to ?? 0 }, mass, whole), mass) : "";
 	return words
 		? words({
-				from: end(r.from),
-				to: end(r.to),
+				from: end(r.from, Math.floor),
+				to: end(r.to, Math.ceil),
 				day: r.day ? dayName(r.day, today) : "",
 			})
 		: said({}, r.code);
