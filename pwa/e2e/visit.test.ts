@@ -6,7 +6,7 @@ import { after, before } from "node:test";
 import type { Browser } from "playwright-core";
 import { openBrowser, type Server, scene, startServer, TestPhone } from "./harness.ts";
 import { broken } from "./rules.ts";
-import { comes, draftsKept, feed, invite, labels, undo } from "./steps.ts";
+import { comes, draftsKept, feed, invite, labels, undo, workedOut } from "./steps.ts";
 
 let server: Server;
 let browser: Browser;
@@ -142,6 +142,48 @@ visit("a look tells what it changed, and the timeline mends it", 180, async () =
 	await page.locator(".entries .did", { hasText: /^Fed/ }).first().waitFor({ state: "detached" });
 	await page.getByLabel("Person").selectOption({ label: "Wren" });
 	await page.getByText("Nothing written down fits that.").waitFor();
+});
+
+visit("more than the log explains is asked about once, and the answer is kept", 120, async () => {
+	const phone = await joined();
+	const { page } = phone;
+	const cellar = (await labels(phone)).get("Cellar") ?? "";
+	await phone.go(`/look?tray=${cellar}`);
+	await page
+		.getByRole("group", { name: /^What is left/ })
+		.first()
+		.getByRole("button", { name: "most" })
+		.click();
+	// A look of which no question asked: one that says only what is left may have
+	// answered this visit's.
+	await page
+		.getByRole("group", { name: "Squeeze a handful" })
+		.getByRole("button", { name: "a few" })
+		.click();
+	await page.getByRole("button", { name: "Save this look" }).click();
+	await page.getByRole("link", { name: /^Back to/ }).click();
+	const question = page.getByRole("heading", {
+		name: "Did somebody feed without writing it down?",
+	});
+	await question.waitFor();
+	assert.deepEqual(await broken(phone), []);
+	await page.getByRole("button", { name: "Skip" }).click();
+	await question.waitFor({ state: "detached" });
+	await page.reload();
+	await page.getByRole("button", { name: "Yes, or probably" }).click();
+	await question.waitFor({ state: "detached" });
+	await page.reload();
+	await workedOut(page);
+	assert.equal(await question.count(), 0, "it is not asked again");
+	await phone.go("/timeline");
+	const answer = page.locator(".entries > li", { hasText: "fed without writing it down" });
+	await answer.waitFor();
+	// Taken back, it is asked again.
+	await answer.locator(".entry").click();
+	await answer.getByRole("button", { name: "Undo" }).click();
+	await answer.getByText("undone").waitFor();
+	await phone.go(`/t/${cellar}`);
+	await question.waitFor();
 });
 
 visit("a week is caught up on with one tap, and taken back with one", 120, async () => {
