@@ -186,7 +186,8 @@ func (l *ledger) round(interval, last units.Grams, bare bool) {
 		grams = limit / finest * finest
 	}
 	if grams == 0 && g > 0 && bare {
-		grams = max(g/pinch*pinch, min(g, pinch-1))
+		most := min(g, units.Grams(l.limits/1000))
+		grams = max(most/pinch*pinch, min(most, pinch-1))
 	}
 	if d := int64(grams)*1000 - l.running; d != 0 {
 		l.row(Reason{Code: "rounding", Op: opRound, Milli: d, Unit: "g"})
