@@ -253,3 +253,29 @@ func TestTheBaseFillsAsFastAsItWasDrained(t *testing.T) {
 		t.Errorf("an empty base: %+v, want a base without liquid", v)
 	}
 }
+
+// As a keeper would see it three days later: what was cut, frozen or soft to begin
+// with is further gone, in that order against a whole root.
+func TestCutThawedAndSoftScrapsAreFurtherGone(t *testing.T) {
+	left := func(item record.Item) float64 {
+		item.Grams = 400
+		h := &record.Household{
+			Bins:     []record.Bin{{ID: "bin/a"}},
+			Trays:    []record.Tray{{ID: "tray/a", Bin: "bin/a", Width: 400, Depth: 400}},
+			Worms:    []record.WormEvent{{ID: "worms/a", Bin: "bin/a", Tray: "tray/a", Move: record.WormsAdded, Mass: 300, Day: 100}},
+			Feedings: []record.Feeding{{ID: "feeding/a", Bin: "bin/a", Tray: "tray/a", How: record.ByScale, Day: 100, Items: []record.Item{item}}},
+		}
+		e := colony.Follow(New(h, 103, Phone{}).inputOf(&h.Bins[0])).Estimate()
+		return e.Lying["tray/a"]
+	}
+	whole := left(record.Item{Scrap: "carrot"})
+	for name, item := range map[string]record.Item{
+		"cut":               {Scrap: "carrot", Cut: true},
+		"frozen and thawed": {Scrap: "carrot", Frozen: true},
+		"of a soft kind":    {Scrap: "melon-rind"},
+	} {
+		if l := left(item); l >= whole || l <= 0 {
+			t.Errorf("%s: %.0f of 400 g lie there after three days, %.0f g of a whole carrot", name, l, whole)
+		}
+	}
+}
